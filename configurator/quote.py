@@ -24,7 +24,10 @@ class Line(NamedTuple):
 
 
 class Totals(NamedTuple):
-    """What the lines come to. `net` + `tax` = `gross`, exactly, in the currency's minor unit."""
+    """What the lines come to. `net` + `tax` = `gross`, exactly, in the currency's minor unit.
+
+    `rounding` names the mode, `rounding_level` what it was applied to: a price is reproducible only with both.
+    """
 
     lines: tuple[Line, ...]
     net: Decimal
@@ -34,6 +37,9 @@ class Totals(NamedTuple):
     deposit: Decimal
     currency: str
     list: str
+    tax_rate: Decimal = Decimal(0)
+    rounding: str = ""
+    rounding_level: str = ""
 
 
 class Span(NamedTuple):

@@ -34,7 +34,10 @@ class PriceList(NamedTuple):
 
 
 class Operation(NamedTuple):
-    """Work at a centre: hours of set-up once, hours of run for each block, after other operations, materials or outside work."""
+    """Work at a centre: hours of set-up once, hours of run for each block, after other operations, materials or outside work.
+
+    One that `adds` has no centre of its own: its hours join the operation that it names.
+    """
 
     id: str
     label: str
@@ -43,6 +46,7 @@ class Operation(NamedTuple):
     run: Decimal
     when: When = ()
     after: tuple[str, ...] = ()
+    adds: str = ""
     place: Place = Place("")
 
 
