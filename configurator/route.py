@@ -29,19 +29,14 @@ def route_of(family: Family, picks: Mapping[str, str]) -> tuple[Step, ...]:
     own = needed - {step.id for step in added}
     waits_for: dict[str, tuple[str, ...]] = {}
     for id in _order_of_work(steps):
-        near = [(named,) if named in own else waits_for[named] for named in _named_by(steps[id])]
+        near = [(named,) if named in own else waits_for[named] for named in behind(steps[id])]
         waits_for[id] = tuple(sorted({step for several in near for step in several}))
     _add_hours(steps, own, added)
     return tuple(_settled(steps[id], waits_for[id]) for id in waits_for if id in own)
 
 
-def hours_of(operation: Operation, quantity: int) -> Decimal:
-    """The hours of a batch of identical blocks: set-up once, run for each."""
-    return operation.set_up + operation.run * quantity
-
-
-def _named_by(step: Step) -> tuple[str, ...]:
-    """What a step names as standing before it. Whoever waits for an operation that adds its hours waits for the one they join."""
+def behind(step: Step) -> tuple[str, ...]:
+    """The steps that this one waits for. Whoever waits for an operation that adds its hours waits for the one that they join."""
     if isinstance(step, Material):
         return ()
     if isinstance(step, Operation) and step.adds:
@@ -49,10 +44,15 @@ def _named_by(step: Step) -> tuple[str, ...]:
     return step.after
 
 
+def hours_of(operation: Operation, quantity: int) -> Decimal:
+    """The hours of a batch of identical blocks: set-up once, run for each."""
+    return operation.set_up + operation.run * quantity
+
+
 def _order_of_work(steps: Mapping[str, Step]) -> tuple[str, ...]:
-    """All steps of the family, each behind those that it names; of several that could be next, by id."""
+    """All steps of the family, each behind those that it waits for; in what order they were written makes no difference."""
     try:
-        return tuple(TopologicalSorter({id: sorted(_named_by(steps[id])) for id in sorted(steps)}).static_order())
+        return tuple(TopologicalSorter({id: sorted(behind(steps[id])) for id in sorted(steps)}).static_order())
     except CycleError as circle:
         ring = circle.args[1]
         wrong = f"these wait for each other in a circle: {', '.join(reversed(ring))}"
