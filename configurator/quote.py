@@ -103,3 +103,5 @@ class Quote(NamedTuple):
     draft: tuple[str, ...]
     versions: Mapping[str, str]
     hash: str
+    subject_to: tuple[str, ...] = ()  # open haves that change neither price, days, tallies nor standing
+    tallies: Mapping[str, str] = {}

@@ -1,0 +1,122 @@
+"""From picks to one whole build: what nobody asked for takes its usual option, what nobody knows is reckoned and stays open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from typing import NamedTuple
+
+from configurator.build import Build
+from configurator.case import PRICE, Case
+from configurator.catalogue.choices import Choice
+from configurator.catalogue.shops import Family
+from configurator.rulebook import Rulebook
+from configurator.space import Space
+
+CLOSED = 2
+
+
+class Completed(NamedTuple):
+    """One whole build in picks. `assumed` are the wants completed, `reckoned` the haves still open that were put at an answer."""
+
+    picks: Mapping[str, str]
+    assumed: tuple[str, ...]
+    reckoned: tuple[str, ...]
+
+
+def complete(case: Case, space: Space, free_only: bool = False) -> Completed:
+    """Complete the picks of a possible space; with `free_only` no want is completed so that the build cannot be free.
+
+    Wants first, those that others' `usual` reads before the others, else by id: the usual option where it still fits, else the
+    best standing, then the cheapest, then the first listed. Then haves, at the first option that leaves the build free, else the
+    first that fits.
+    """
+    book, picked = case.book, dict(space.picks)
+    assumed, reckoned = [], []
+    for choice in _wants_in_order(case.family):
+        number = book.choices.index(choice.id)
+        if number in picked:
+            continue
+        option = _want(case, choice, number, space, _by_id(book, picked), free_only)
+        picked[number] = option
+        space = space.pick(number, option)
+        assumed.append(choice.id)
+    for number, id in enumerate(book.choices):
+        if number in picked:
+            continue
+        kinds = space.standings_of(number)
+        option = min(range(len(kinds)), key=kinds.__getitem__)
+        if len([kind for kind in kinds if kind != CLOSED]) > 1:
+            reckoned.append(id)
+        picked[number] = option
+        space = space.pick(number, option)
+    return Completed(_by_id(book, picked), tuple(sorted(assumed)), tuple(reckoned))
+
+
+def _want(
+    case: Case, choice: Choice, number: int, space: Space, picks: Mapping[str, str], free_only: bool
+) -> int:
+    kinds = space.standings_of(number)
+    worst = 0 if free_only else 1
+    usual = usual_option(choice, picks)
+    if usual:
+        option = case.book.index(choice.id, usual)[1]
+        if kinds[option] <= worst:
+            return option
+    best = min(kinds)
+    fitting = [option for option, kind in enumerate(kinds) if kind == best]
+    if len(fitting) == 1:
+        return fitting[0]
+
+    def price(option: int) -> int:
+        found = space.pick(number, option).cheapest(PRICE, free=best == 0)
+        assert found is not None
+        return found[0]
+
+    return min(fitting, key=price)
+
+
+def usual_option(choice: Choice, picks: Mapping[str, str]) -> str:
+    """The option that the choice usually takes under these picks; "" where none is named. What is open meets no condition."""
+    for usual in choice.usual:
+        if all(one.name in picks and one.allows(picks[one.name]) for one in usual.when):
+            return usual.option
+    return ""
+
+
+def _by_id(book: Rulebook, picked: Mapping[int, int]) -> dict[str, str]:
+    return {book.choices[number]: book.options[number][option].id for number, option in sorted(picked.items())}
+
+
+@lru_cache(maxsize=8)
+def _order(wants: tuple[tuple[str, tuple[str, ...]], ...]) -> tuple[str, ...]:
+    reads = dict(wants)
+    order: dict[str, None] = {}
+
+    def visit(id: str) -> None:
+        if id in reads and id not in order:
+            for name in reads[id]:
+                visit(name)
+            order[id] = None
+
+    for id, _ in wants:
+        visit(id)
+    return tuple(order)
+
+
+def _wants_in_order(family: Family) -> Iterator[Choice]:
+    wants = tuple(
+        (choice.id, tuple(sorted({one.name for usual in choice.usual for one in usual.when})))
+        for choice in family.choices.values()
+        if choice.asks == "want"
+    )
+    return (family.choices[id] for id in _order(wants))
+
+
+def build_of(case: Case, completed: Completed, standing: str) -> Build:
+    """The completed picks as a build, with its code; a have that was only reckoned is open in the code."""
+    from configurator.load.codes import build_code
+
+    code = build_code(case.family, completed.picks, completed.reckoned)
+    assumed = tuple(sorted((*case.taken, *completed.assumed)))
+    return Build(case.family.id, completed.picks, standing, code, assumed, completed.reckoned)
