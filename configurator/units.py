@@ -15,6 +15,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal, DivisionBy
 from typing import NamedTuple
 
 from configurator import dimensions as kind
+from configurator.dimensions import NUMBER as NUMBER
 from configurator.dimensions import Dimension as Dimension
 
 ARITHMETIC = Context(
