@@ -1,7 +1,7 @@
 """What a build costs: the lines of a dated price list that apply to its picks, and what they come to.
 
-Every amount is a Decimal in whole minor units of its currency. Each price is rounded once, by the piece, so that a printed line
-can be checked by hand: amount = each x quantity, lines sum to the net, net + tax = gross, all exactly.
+Every amount is a Decimal in whole minor units of its currency. Each price is rounded once, by the piece, so that what
+is printed can be checked by hand: amount = each x quantity, lines sum to the net, net + tax = gross, all exactly.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from configurator.money import minor_digits, round_money
 from configurator.quote import Line, Totals
 
 EXACT = Context(prec=100)
-"""Wide enough that products and sums of amounts, which are read with at most 30 digits, lose nothing whatever the caller's context."""
+"""Wide enough for products and sums of amounts of 30 digits, the most that is read: nothing of them is lost."""
 
 
 def price_list_on(family: Family, day: date, id: str = "") -> PriceList:
@@ -49,7 +49,8 @@ def price_list_on(family: Family, day: date, id: str = "") -> PriceList:
 def _no_list(place: Place, family: Family, wrong: str) -> Faulty:
     lists = sorted(family.price_lists, key=lambda listed: (listed.since, listed.id))
     named = ", ".join(f"{listed.id} (from {listed.since.isoformat()})" for listed in lists if listed.prices)
-    return Faulty([Fault(place, "price_list", wrong, f"ask for one by its id: {named}" if named else "give the family prices")])
+    way_out = f"ask for one by its id: {named}" if named else f"give {family.label} prices"
+    return Faulty([Fault(place, "price_list", wrong, way_out)])
 
 
 def totals(
@@ -62,9 +63,9 @@ def totals(
 ) -> Totals:
     """The lines and the sums of a number of identical blocks, in the currency of the list.
 
-    Lines "per block" are taken `quantity` times, lines per order and extra lines once. Tax is rounded line by line where the
-    terms say so; "category" and "total" are one sum, because all lines stand under the one tax. The deposit is a share of the
-    gross. Rounding: the terms name the mode.
+    Lines "per block" are taken `quantity` times, lines per order and extra lines once. The terms name how amounts are
+    rounded, and whether the tax is rounded line by line; "category" and "total" are the same sum, for all lines stand
+    under the one tax. The deposit is a share of the gross.
     """
     currency, mode = price_list.currency, terms.rounding
     with localcontext(EXACT):
@@ -89,15 +90,16 @@ def totals(
 
 
 def price_terms(price_list: PriceList, terms: Terms, quantity: int = 1) -> tuple[tuple[When, int], ...]:
-    """Each price as an integer of minor units under its condition, for the space to sum: what applies sums to the net exactly.
+    """Each price in whole minor units under its `when`, for the space to sum: those that apply come to the net exactly.
 
     Extra lines are not among them: they are the same for every build.
     """
-    digits = minor_digits(price_list.currency)
-    return tuple(
-        (price.when, int(_each(price, price_list.currency, terms.rounding).scaleb(digits, EXACT)) * _times(price, quantity))
-        for price in price_list.prices
-    )
+    currency, digits = price_list.currency, minor_digits(price_list.currency)
+
+    def units(price: Price) -> int:
+        return int(_each(price, currency, terms.rounding).scaleb(digits, EXACT)) * _times(price, quantity)
+
+    return tuple((price.when, units(price)) for price in price_list.prices)
 
 
 def _listed(

@@ -1,4 +1,4 @@
-"""The way of a build through the shop: the operations, outside work and materials that it needs, in an order of work."""
+"""The way of a build through the shop: the materials, operations and outside work that it needs, in order of work."""
 
 from __future__ import annotations
 
@@ -19,9 +19,10 @@ Step: TypeAlias = Operation | Outside | Material
 def route_of(family: Family, picks: Mapping[str, str]) -> tuple[Step, ...]:
     """The steps of the build with these picks, each behind all that it waits for.
 
-    The order depends on the family alone, never on hours or on what else is picked. An `after` that names something which this
-    build does not need falls through to what that came after; hours that one operation adds to another are in the other's.
-    Faulty where steps wait for each other in a circle, or hours are added to an operation that the build does not have.
+    The order depends on the family alone, never on hours or on what else is picked. An `after` that names something
+    which this build does not need falls through to what that came after; hours that one operation adds to another are
+    in the other's. Faulty where steps wait for each other in a circle, or hours are added to what is no operation of
+    the build.
     """
     steps: dict[str, Step] = {step.id: step for step in (*family.materials, *family.outside, *family.operations)}
     needed = {id for id, step in steps.items() if holds(step.when, picks, family)}
@@ -36,7 +37,7 @@ def route_of(family: Family, picks: Mapping[str, str]) -> tuple[Step, ...]:
 
 
 def behind(step: Step) -> tuple[str, ...]:
-    """The steps that this one waits for. Whoever waits for an operation that adds its hours waits for the one that they join."""
+    """What a step waits for. Whoever waits for an operation that adds its hours waits for the one that they join."""
     if isinstance(step, Material):
         return ()
     if isinstance(step, Operation) and step.adds:
@@ -50,13 +51,14 @@ def hours_of(operation: Operation, quantity: int) -> Decimal:
 
 
 def _order_of_work(steps: Mapping[str, Step]) -> tuple[str, ...]:
-    """All steps of the family, each behind those that it waits for; in what order they were written makes no difference."""
+    """All steps of the family, each behind those that it waits for, in whatever order they were written."""
     try:
         return tuple(TopologicalSorter({id: sorted(behind(steps[id])) for id in sorted(steps)}).static_order())
     except CycleError as circle:
         ring = circle.args[1]
         wrong = f"these wait for each other in a circle: {', '.join(reversed(ring))}"
-        raise Faulty([Fault(steps[ring[0]].place, ring[0], wrong, "take one of them out of the other's `after`")]) from None
+        way_out = "take one of them out of the `after` of another"
+        raise Faulty([Fault(steps[ring[0]].place, ring[0], wrong, way_out)]) from None
 
 
 def _add_hours(steps: dict[str, Step], own: set[str], added: list[Operation]) -> None:

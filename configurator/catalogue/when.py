@@ -1,4 +1,4 @@
-"""Whether a `when` that speaks of choices alone holds for the picks of a build: of prices, operations, outside work, materials.
+"""Whether a `when` that speaks only of choices, as that of a price or a step of a route does, holds for a build.
 
 A rule's `when` may also speak of facts, figures and duties; the rulebook tables those.
 """
@@ -18,7 +18,7 @@ from configurator.units import Quantity, read_quantity
 def holds(when: When, picks: Mapping[str, str], family: Family) -> bool:
     """Whether every condition holds for these picks, `choice: option`, of the family; the empty `when` always does.
 
-    A comparison ("> 92 mm") is of a numeric choice; its bounds may name numeric choices too. KeyError for a choice not picked.
+    A comparison ("> 92 mm") is of a numeric choice, and its bounds may name others. KeyError for a choice not picked.
     """
     return all(_condition_holds(condition, picks, family) for condition in when)
 
@@ -34,7 +34,7 @@ def _condition_holds(condition: Condition, picks: Mapping[str, str], family: Fam
 
 
 def value_of(choice: Choice, option: str) -> Quantity:
-    """What an option of a numeric choice measures. One as asked is not listed: its id is its value in words ("83.3 mm")."""
+    """What an option of a numeric choice measures. One as asked is not listed: its id is its value, "83.3 mm"."""
     for listed in choice.options:
         if listed.id == option and listed.value is not None:
             return listed.value

@@ -23,7 +23,7 @@ def first_working_day(calendar: Calendar, day: date) -> date:
 
 
 def add_working_days(calendar: Calendar, day: date, days: int) -> date:
-    """The day that lies so many working days after the first working day on or after `day`. Faulty past the year 9999."""
+    """So many working days after `day`, or after the next working day where it is none. Faulty past the year 9999."""
     day = first_working_day(calendar, day)
     for _ in range(days):
         day = first_working_day(calendar, _next(calendar, day))
@@ -33,5 +33,6 @@ def add_working_days(calendar: Calendar, day: date, days: int) -> date:
 def _next(calendar: Calendar, day: date) -> date:
     if day == date.max:
         wrong = f"no working day is left up to {day.isoformat()}"
-        raise Faulty([Fault(calendar.place, calendar.id, wrong, "look at the week, and at the hours that are committed")])
+        way_out = "look at the days of its week, and at the hours that the centres have committed"
+        raise Faulty([Fault(calendar.place, calendar.id, wrong, way_out)])
     return day + ONE_DAY

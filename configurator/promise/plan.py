@@ -33,10 +33,10 @@ class Visit(NamedTuple):
 def plan(shop: Shop, steps: Sequence[Step], quantity: int, started: date | None = None) -> Promise:
     """When a batch of identical blocks is ready, from its route (`route.route_of`) and the shop's load.
 
-    `planned` counts whole working days from the start of the clock. With `started`, the day on which the clock's conditions are
-    met, `dates` has "start" (rolled forward to a working day) and "planned"; without it there are no dates.
-    `bottleneck` is the centre whose queue the last finish goes back to: the one to relieve for an earlier date, "" where no
-    queue delays the order.
+    `planned` counts whole working days from the start of the clock. With `started`, the day on which the conditions of
+    the clock are met, `dates` has "start" (rolled forward to a working day) and "planned"; without it there are no
+    dates. `bottleneck` is the centre whose queue the last finish goes back to, the one to relieve for an earlier date;
+    "" where no queue delays the order.
     """
     visits = _visits(shop.centres, steps, quantity)
     last = max(visits.values(), key=lambda visit: visit.finish, default=None)
@@ -53,9 +53,9 @@ def plan(shop: Shop, steps: Sequence[Step], quantity: int, started: date | None 
 def _visits(centres: Mapping[str, Centre], steps: Sequence[Step], quantity: int) -> dict[str, Visit]:
     """Each step as early as the steps before it and its centre allow.
 
-    A centre takes the operations of this order one at a time, in the order of the route, whoever is ready first: only a fixed
-    order makes sure that more work or a longer queue never brings a date forward. For lists that take whoever is ready this is
-    not so (R. L. Graham, "Bounds on multiprocessing timing anomalies", 1969).
+    A centre takes the operations of this order one at a time, in the order of the route, whichever is ready first: only
+    a fixed order makes sure that more work or a longer queue never brings a date forward. Where whatever is ready goes
+    first, it may (R. L. Graham, "Bounds on multiprocessing timing anomalies", 1969).
     """
     free = {id: (_queue(centre), "") for id, centre in centres.items()}
     visits: dict[str, Visit] = {}
@@ -84,7 +84,7 @@ def _queue(centre: Centre) -> Fraction:
 
 
 def _queued_for(visits: Mapping[str, Visit], visit: Visit) -> str:
-    """The centre whose queue the visit goes back to: what waits for no step, and still does not start at once, stands in a queue."""
+    """The centre whose queue a visit goes back to: what waits for no step, yet does not start at once, is queued."""
     while visit.waited_for:
         visit = visits[visit.waited_for]
     return visit.step.centre if isinstance(visit.step, Operation) and visit.start > 0 else ""
