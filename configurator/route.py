@@ -24,7 +24,8 @@ def route_of(family: Family, picks: Mapping[str, str]) -> tuple[Step, ...]:
     in the other's. Faulty where steps wait for each other in a circle, or hours are added to what is no operation of
     the build.
     """
-    steps: dict[str, Step] = {step.id: step for step in (*family.materials, *family.outside, *family.operations)}
+    every: list[Step] = [*family.materials, *family.outside, *family.operations]
+    steps = {step.id: step for step in every}
     needed = {id for id, step in steps.items() if holds(step.when, picks, family)}
     added = [step for id, step in steps.items() if id in needed and isinstance(step, Operation) and step.adds]
     own = needed - {step.id for step in added}

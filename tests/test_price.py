@@ -189,8 +189,8 @@ def test_a_line_that_no_catalogue_holds_is_last_and_taken_once() -> None:
     extra = Extra("Engraving", Decimal("180"), "asked for", "J. Doe")
     come = come_to([price("base", "100")], terms(), quantity=3, extras=[extra])
     assert [(line.id, line.text, line.quantity, line.amount) for line in come.lines] == [
-        ("base", "base", 3, 300),
-        ("extra_1", "Engraving", 1, 180),
+        ("base", "base", 3, Decimal(300)),
+        ("extra_1", "Engraving", 1, Decimal(180)),
     ]
     assert come.net == 480
 

@@ -254,7 +254,7 @@ def ways(steps: Mapping[str, Step], end: str) -> Iterator[list[str]]:
 @given(_routes())
 def test_an_idle_shop_with_centres_enough_takes_the_longest_way_through_the_route(steps: list[Step]) -> None:
     """Held against the sum of every single way, listed one by one."""
-    apart = [step._replace(centre=step.id) if isinstance(step, Operation) else step for step in steps]
+    apart: list[Step] = [step._replace(centre=step.id) if isinstance(step, Operation) else step for step in steps]
     shop = works(*(centre(step.id) for step in apart if isinstance(step, Operation)))
     days = {
         step.id: (step.set_up + step.run) / 8 if isinstance(step, Operation) else step.working_days for step in apart
@@ -310,7 +310,7 @@ def test_the_bottleneck_is_the_centre_whose_queue_holds_the_order_up() -> None:
 
 
 def test_material_that_is_late_makes_a_short_queue_no_bottleneck() -> None:
-    steps = [Material("billet", "Billet", Decimal(10)), work("saw", "saw", "8", "billet")]
+    steps: list[Step] = [Material("billet", "Billet", Decimal(10)), work("saw", "saw", "8", "billet")]
     promise = plan(works(centre("saw", "16")), steps, 1)
     assert (promise.planned, promise.bottleneck) == (11, "")
 

@@ -108,10 +108,16 @@ def test_set_up_is_once_for_a_batch_and_run_is_for_each_block() -> None:
     assert [hours_of(rough, blocks) for blocks in (1, 2, 3)] == [12, 21, 30]
 
 
-def test_steps_that_wait_for_each_other_are_a_fault_that_names_them() -> None:
-    ring = works(work("hone", "plate"), work("plate", "test"), work("test", "hone"))
+@pytest.mark.parametrize(
+    "ring",
+    [
+        (work("hone", "plate"), work("plate", "test"), work("test", "hone")),
+        (work("hone", "plate"), work("plate", "test"), work("test", adds="hone")),
+    ],
+)
+def test_steps_that_wait_for_each_other_are_a_fault_that_names_them(ring: Sequence[Step]) -> None:
     with pytest.raises(Faulty, match=r"route\.toml:7: .*in a circle: ") as told:
-        route_of(ring, USUAL)
+        route_of(works(*ring), USUAL)
     assert all(id in str(told.value) for id in ("hone", "plate", "test"))
 
 

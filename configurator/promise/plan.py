@@ -18,8 +18,6 @@ from configurator.promise.calendar import add_working_days, first_working_day
 from configurator.quote import Promise, Span
 from configurator.route import Step, behind, hours_of
 
-HUNDREDTH = Decimal("0.01")
-
 
 class Visit(NamedTuple):
     """A step in time, in working days from the start of the clock, and the step that it waited for last ("": none)."""
@@ -98,4 +96,4 @@ def _span(visit: Visit) -> Span:
 
 def _days(days: Fraction) -> Decimal:
     """A time to the hundredth of a day, a few minutes, for showing."""
-    return (Decimal(days.numerator) / Decimal(days.denominator)).quantize(HUNDREDTH)
+    return Decimal(round(days * 100)).scaleb(-2)
