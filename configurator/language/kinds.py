@@ -58,8 +58,8 @@ def _of(node: nodes.Quantitative, dimension: Dimensions) -> Dimension:
             return node.dimension
         case nodes.Name(name):
             return dimension(name)
-        case nodes.Negative(text, of):
-            return _not_a_point(_of(of, dimension), text)
+        case nodes.Negative(_, of):
+            return _not_a_point(_of(of, dimension), of.text)
         case nodes.Sum():
             return _of_sum(node, dimension)
         case nodes.Product(_, first, others):
@@ -97,5 +97,6 @@ def _of_sum(node: nodes.Sum, dimension: Dimensions) -> Dimension:
 
 def _not_a_point(found: Dimension, text: str) -> Dimension:
     if found.point:
-        raise Misread(f"{text!r} multiplies or turns round a temperature on a scale", "Take a difference first.")
+        wrong = f"{text!r} is a temperature on a scale, which cannot be multiplied, divided or turned round"
+        raise Misread(wrong, "Take a difference of temperatures first.")
     return found
