@@ -1,0 +1,1 @@
+"""The one door through which text comes in: TOML, spoken words, build codes."""
