@@ -34,7 +34,6 @@ def main(parts: list[str]) -> int:
     if os.environ.get("CI"):
         print("Kept texts are renewed by hand and read by someone, not by CI.", file=sys.stderr)
         return 1
-    os.environ["NO_COLOR"] = "1"
     for scenario in every_scenario():
         if not parts or any(part in scenario.name for part in parts):
             print(f"{scenario.name}: {renew(scenario)}")
