@@ -1,0 +1,33 @@
+"""The command line, `blocks`. Each command is a module of its own, loaded when it is called, and lays out its answer with the
+views. Nothing is worked out here: `desk` does that.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+from configurator.cli.ends import DONE
+
+
+def main(args: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code. No error of any kind comes out as a traceback, but with --debug."""
+    from configurator.cli.commands import blocks
+
+    words = list(sys.argv[1:] if args is None else args)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")  # a terminal that lacks a character is no reason to fail
+    try:
+        code = blocks.main(words, prog_name="blocks", standalone_mode=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read our answer has seen enough; Python would complain once more when it closes the pipe.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except (Exception, KeyboardInterrupt) as error:
+        from configurator.cli.mistakes import tell
+
+        return tell(error, words)
+    return code if isinstance(code, int) else DONE

@@ -1,0 +1,86 @@
+"""The commands by name: where each lives and what it is for. A module is loaded when its command is called, not before."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import NamedTuple
+
+import click
+
+from configurator import __version__
+from configurator.cli.flags import COMMAND_LINE, keep_manner
+from configurator.faults import Fault, Faulty
+
+
+class Entry(NamedTuple):
+    """A command: the module that holds it under its own name, and its purpose in one line."""
+
+    module: str
+    purpose: str
+
+
+COMMANDS = {
+    "options": Entry("options", "What there is to choose, and what the picks so far leave open."),
+    "check": Entry("check", "Can it be built? If not, why not and what would help; if so, price, days and checks."),
+    "builds": Entry("builds", "List or count the builds that the picks leave."),
+    "compare": Entry("compare", "Set two to four builds side by side."),
+    "quote": Entry("quote", "The whole offer: lines, totals, days, checks and terms."),
+    "rules": Entry("rules", "For the rule engineer: look the rules over."),
+    "shop": Entry("shop", "Make a new shop folder, or look one over."),
+}
+"""In the order of a call, which is the order of the help."""
+
+
+class Blocks(click.Group):
+    """The group of all commands, loading each on demand."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names in the order of a call."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of this name, its module loaded; None where there is none."""
+        if cmd_name not in COMMANDS:
+            return None
+        found = getattr(import_module(f"configurator.cli.{COMMANDS[cmd_name].module}"), cmd_name)
+        assert isinstance(found, click.Command)
+        return found
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """As the group does, but a misspelt command is answered with the nearest in our own words."""
+        if args and args[0] not in COMMANDS and not ctx.resilient_parsing and not args[0].startswith("-"):
+            from configurator.load.words import suggest
+
+            raise Faulty([Fault(COMMAND_LINE, args[0], "there is no such command", suggest(args[0], COMMANDS, "commands"))])
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands in the help, written without loading any."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, entry.purpose) for name, entry in COMMANDS.items()])
+
+
+def _version(ctx: click.Context, param: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        click.echo(f"blocks {__version__}")
+        ctx.exit()
+
+
+@click.command(
+    cls=Blocks,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@keep_manner
+@click.option("--version", is_flag=True, is_eager=True, expose_value=False, callback=_version, help="Show the version.")
+@click.pass_context
+def blocks(ctx: click.Context) -> None:
+    """Configure, check, price and promise engine blocks machined from solid aluminium.
+
+    Where a command takes a BUILD, say it in any of these ways, or several in a row, the later winning: picks like
+    cooling=dry_deck, the path of an enquiry file, - for an enquiry on standard input, or the code of a build.
+    """
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())

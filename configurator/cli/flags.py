@@ -1,0 +1,183 @@
+"""Flags that many commands share. What they say is gathered in two values: `Manner` (how to answer, and from which shop) and
+`Asked` (what the caller wants). The flags of manner may stand before the command or behind it.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from datetime import date
+from functools import update_wrapper
+from typing import Any, NamedTuple
+
+import click
+
+from configurator.faults import Fault, Faulty, Place
+
+COMMAND_LINE = Place("the command line")
+
+Function = Callable[..., Any]
+
+
+class Manner(NamedTuple):
+    """Which shop answers (a folder, or "" for the nearest), to whom, and in which form."""
+
+    shop: str = ""
+    customer: bool = False
+    json: bool = False
+
+
+class Asked(NamedTuple):
+    """An enquiry as it was typed: `words` are picks, paths, `-` and build codes, in the order given."""
+
+    words: tuple[str, ...] = ()
+    family: str = ""
+    measured: tuple[str, ...] = ()
+    looked: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    duty: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    quantity: int | None = None
+    customer: str = ""
+    date: date | None = None
+    list: str = ""
+
+
+def flag_fault(param: click.Parameter | None, wrong: str, way_out: str) -> Faulty:
+    """A flag whose value cannot be taken."""
+    return Faulty([Fault(COMMAND_LINE, param.opts[0] if param else "", wrong, way_out)])
+
+
+class Day(click.ParamType):
+    """A date written 2026-06-26."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """The date; any other way of writing one is refused, since 06-07 is two days."""
+        if isinstance(value, date):
+            return value
+        try:
+            if len(value) == 10 and value.isascii():
+                return date.fromisoformat(value)
+        except ValueError:
+            pass
+        raise flag_fault(param, f"{value!r} is no date", "write it like 2026-06-26")
+
+
+class Count(click.ParamType):
+    """A whole number in digits, from the least that makes sense to the most that anyone means."""
+
+    name = "number"
+
+    def __init__(self, least: int, most: int = 1_000_000) -> None:
+        self.least, self.most = least, most
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        """The number; fractions, signs and other marks are refused."""
+        text = str(value)
+        if text.isascii() and text.isdigit() and len(text) <= 9 and self.least <= int(text) <= self.most:
+            return int(text)
+        raise flag_fault(param, f"{text!r} will not do here", f"write a whole number from {self.least} to {self.most}")
+
+
+def one_of(*words: str) -> Callable[[click.Context, click.Parameter, str | None], str | None]:
+    """A callback that takes these words only, and answers another with the nearest."""
+
+    def take(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
+        if value is None or value in words or ctx.resilient_parsing:
+            return value
+        from configurator.load.words import suggest
+
+        raise flag_fault(param, f"there is no {value!r} here", suggest(value, words, "words for this flag"))
+
+    return take
+
+
+READERS = ("customer", "shop")
+
+
+def keep_manner(function: Function) -> Function:
+    """Adds the flags of manner to a command; `manner_of` tells what they said."""
+
+    def keep(ctx: click.Context, param: click.Parameter, value: Any) -> None:
+        if value and param.name:
+            ctx.meta[f"{__name__}.{param.name}"] = value
+
+    def keep_reader(ctx: click.Context, param: click.Parameter, value: str | None) -> None:
+        keep(ctx, param, one_of(*READERS)(ctx, param, value))
+
+    def option(*names: str, **attributes: Any) -> Callable[[Function], Function]:
+        return click.option(*names, **{"callback": keep, "expose_value": False} | attributes)
+
+    for add in (
+        option("--debug", is_flag=True, help="Show where a mistake of ours happened."),
+        option("--json", is_flag=True, help="Answer with one JSON document."),
+        option("--for", "reader", metavar="READER", callback=keep_reader, help="customer: leave out what is the shop's own. [$BLOCKS_FOR]"),
+        option("--shop", metavar="DIR", help="The shop's folder, if not the nearest shop.toml upward. [$BLOCKS_SHOP]"),
+    ):  # fmt: skip
+        function = add(function)
+    return function
+
+
+def manner_of(ctx: click.Context) -> Manner:
+    """The manner of the call: what flags said, else what the environment says."""
+
+    def said(name: str) -> Any:
+        return ctx.meta.get(f"{__name__}.{name}")
+
+    reader = said("reader") or os.environ.get("BLOCKS_FOR") or "shop"
+    if reader not in READERS:
+        wrong = f"BLOCKS_FOR is {reader!r}, which is none of {' and '.join(READERS)}"
+        raise Faulty([Fault(Place("the environment"), "", wrong, "set it to one of them, or unset it")])
+    return Manner(said("shop") or os.environ.get("BLOCKS_SHOP", ""), reader == "customer", bool(said("json")))
+
+
+def with_manner(function: Function) -> Function:
+    """A command that is told its manner first and takes its own flags after."""
+
+    @click.pass_context
+    def told(ctx: click.Context, /, **given: Any) -> Any:
+        return function(manner_of(ctx), **given)
+
+    return keep_manner(update_wrapper(told, function))
+
+
+def with_enquiry(function: Function) -> Function:
+    """A command that is told its manner and what was asked, and takes its own flags after."""
+
+    @click.pass_context
+    def told(ctx: click.Context, /, **given: Any) -> Any:
+        asked = Asked(**{name: given.pop(name) for name in Asked._fields})
+        return function(manner_of(ctx), asked, **given)
+
+    return keep_manner(asks(update_wrapper(told, function)))
+
+
+def asks(function: Function) -> Function:
+    """Adds the flags of an enquiry to a command."""
+    from configurator.cli.completion import complete_choice, complete_duty, complete_family, complete_pick
+
+    have = {"multiple": True, "metavar": "HAVE=VALUE", "shell_complete": complete_pick}
+    for add in (
+        click.option("--list", default="", metavar="ID", help="A price list other than the one in force."),
+        click.option("--date", type=Day(), metavar="DATE", help="The day of the answer; today, where the shop is."),
+        click.option("--customer", default="", metavar="NAME", help="Whom it is for."),
+        click.option("--quantity", type=Count(1, 10_000), metavar="N", help="So many identical blocks."),
+        click.option("--without", multiple=True, metavar="CHOICE", shell_complete=complete_choice, help="Drop a pick."),
+        click.option("--duty", multiple=True, metavar="NAME=VALUE", shell_complete=complete_duty,
+                     help="What the engine will do: power=160kW."),
+        click.option("--assumed", help="A have nobody has told; it is taken to be so.", **have),
+        click.option("--looked", help="A have that somebody looked at: crank_flange=five_bolt.", **have),
+        click.option("--measured", help="A have that was measured: main_width=22.1mm, crank_flange.chord=42.3mm,bolts=5.", **have),
+        click.option("--family", default="", metavar="ID", shell_complete=complete_family, help="The engine family."),
+        click.argument("words", nargs=-1, metavar="[BUILD]...", shell_complete=complete_pick),
+    ):  # fmt: skip
+        function = add(function)
+    return function
+
+
+def saves(function: Function) -> Function:
+    """Adds the flags that save the enquiry as it stands."""
+    function = click.option("--force", is_flag=True, help="Replace the file if it is there.")(function)
+    return click.option("--save", default="", metavar="FILE", help="Write the enquiry so far to a file.")(function)

@@ -1,0 +1,30 @@
+"""Why an option is closed: the picks that it does not go with. Found out only for what is shown."""
+
+from __future__ import annotations
+
+from configurator import explain
+from configurator.answer import Answer
+from configurator.case import Case
+
+
+def against(case: Case, choice: str, option: str) -> dict[str, str]:
+    """The fewest picks that close an option, the option's own choice set free first; none where nothing could open it."""
+    number, answer = case.book.index(choice, option)
+    wished = case.picked().unpick(number).pick(number, answer)
+    for numbers in wished.conflicts():
+        if number in numbers:
+            others = [case.book.choices[other] for other in sorted(numbers) if other != number]
+            return {other: case.bound[other] for other in others}
+    return {}
+
+
+def why_settled(case: Case, answer: Answer) -> dict[str, str]:
+    """For each choice that the picks have settled without naming it: which picks did, in words."""
+    reasons = {}
+    for choice, standing in answer.choices.items():
+        if standing.settled and not standing.picked:
+            closed = (option for option in standing.options if option != standing.settled)
+            behind = {name: pick for option in closed for name, pick in against(case, choice, option).items()}
+            if behind:
+                reasons[choice] = f"because of {explain.named_all(case.family, behind)}"
+    return reasons

@@ -1,0 +1,25 @@
+"""What a shop's folder holds, in a few lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from configurator import explain
+from configurator.catalogue.shops import Family, Shop
+from configurator.cli.page import MARGIN, Line, entry, prose
+
+
+def shop_page(shop: Shop, width: int) -> Iterator[Line]:
+    """The shop and its families, counted; nobody sees it before every file has been read without a fault."""
+    yield from prose(f"{shop.name}: nothing is badly written.", width, style="yes")
+    for family in shop.families.values():
+        yield from entry(family.id, prose(_counted(family), width - MARGIN))
+
+
+def _counted(family: Family) -> str:
+    options = sum(len(choice.options) for choice in family.choices.values())
+    lists = explain.listed(f"{prices.id} with {len(prices.prices)} prices" for prices in family.price_lists)
+    return (
+        f"{family.label}: {len(family.choices)} choices with {options} options, {len(family.rules)} rules, "
+        f"{len(family.figures)} figures, {len(family.operations)} operations; price list {lists or 'none'}"
+    )

@@ -1,0 +1,302 @@
+"""Answers, quotes and faults as JSON documents, each with a `schema` number.
+
+Money is text ("9800.00"), a quantity is {"value": 94.0, "unit": "mm"}, a count of builds an integer, a date "2026-06-26".
+The customer's edition is the same document less what is the shop's own: the ids of rules and what an engineer's signature covers.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from hashlib import sha256
+from typing import Any
+
+from configurator.answer import Answer, Check, Conflict, Freer, Note, PriceRange, SignOff, Standing, WayOut
+from configurator.build import Build
+from configurator.catalogue.choices import Choice
+from configurator.catalogue.shops import Family
+from configurator.enquiry import Misfit
+from configurator.faults import Fault
+from configurator.listing import Column, Comparison
+from configurator.quote import FromTo, Line, Promise, Quote, TradeOff
+
+SCHEMA = 1
+
+Json = dict[str, Any]
+
+_QUANTITY = re.compile(r"(-?[0-9]+(?:\.[0-9]+)?)(?: (\S.*))?")
+_LOW, _HIGH = ("at least ", "more than "), ("at most ", "less than ")
+
+
+def answer_json(answer: Answer, customer: bool = False) -> Json:
+    """The document of `blocks check --json`."""
+    return {
+        "schema": SCHEMA,
+        "family": answer.enquiry.family,
+        "verdict": answer.verdict,
+        "not_checked": _not_checked(answer, customer),
+        "counted": answer.counted,
+        "builds": {"free": answer.free, "by_arrangement": answer.by_arrangement},
+        "choices": {id: _standing(standing) for id, standing in answer.choices.items()},
+        "build": build_json(answer.build) if answer.build else None,
+        "assumed": dict(answer.assumed),
+        "reckoned": list(answer.build.reckoned) if answer.build else [],
+        "freer": _freer(answer.freer) if answer.freer else None,
+        "still_to_settle": list(answer.still_to_settle),
+        "misfits": [_misfit(misfit) for misfit in answer.misfits],
+        "conflicts": [_conflict(conflict, customer) for conflict in answer.conflicts],
+        "ways_out": [_way_out(way) for way in answer.ways_out],
+        "sign_offs": [_sign_off(sign_off, customer) for sign_off in answer.sign_offs],
+        "advice": [_note(note, customer) for note in answer.advice],
+        "checks": [_check(check, customer) for check in answer.checks],
+        "price": _range(answer.price) if answer.price else None,
+        "net": _money(answer.net),
+        "working_days": answer.working_days,
+    }
+
+
+def quote_json(quote: Quote, customer: bool = False) -> Json:
+    """The document of `blocks quote --json`: the answer's, with lines, totals, promise and terms."""
+    totals = quote.totals
+    return answer_json(quote.answer, customer) | {
+        "lines": [_line(line) for line in totals.lines],
+        "net": _money(totals.net),
+        "tax": _money(totals.tax),
+        "tax_label": totals.tax_label,
+        "gross": _money(totals.gross),
+        "currency": totals.currency,
+        "deposit": _money(totals.deposit),
+        "list": totals.list,
+        "from_to": {choice: _from_to(span) for choice, span in quote.from_to.items()},
+        "promise": _promise(quote.promise),
+        "trade_offs": [_trade_off(trade_off) for trade_off in quote.trade_offs],
+        "assumed": dict(quote.assumed),
+        "not_included": list(quote.not_included),
+        "to_confirm": list(quote.to_confirm),
+        "cautions": list(quote.cautions),
+        "dated": quote.dated.isoformat(),
+        "valid_until": quote.valid_until.isoformat(),
+        "subject_to": list(quote.subject_to),
+        "tallies": {id: quantity_json(text) for id, text in quote.tallies.items()},
+        "draft": _draft(quote, customer),
+        "versions": dict(quote.versions),
+        "hash": quote.hash,
+    }
+
+
+def options_json(
+    family: Family, answer: Answer, shown: Iterable[str], closed: Mapping[tuple[str, str], Mapping[str, str]]
+) -> Json:
+    """The document of `blocks options --json`: the choices shown, and for each option that is closed the picks that close it."""
+
+    def option_json(choice: Choice, id: str, kind: str) -> Json:
+        label = next((option.label for option in choice.options if option.id == id), id)
+        document: Json = {"label": label, "kind": kind}
+        return document | {"not_with": dict(closed.get((choice.id, id), {}))} if kind == "closed" else document
+
+    def choice_json(choice: Choice) -> Json:
+        standing = answer.choices[choice.id]
+        return {
+            "label": choice.label,
+            "heading": choice.heading,
+            "asks": choice.asks,
+            "help": choice.help,
+            "picked": standing.picked or None,
+            "settled": standing.settled or None,
+            "options": {id: option_json(choice, id, kind) for id, kind in standing.options.items()},
+        }
+
+    choices = {id: choice_json(family.choices[id]) for id in shown}
+    return {"schema": SCHEMA, "family": family.id, "verdict": answer.verdict, "choices": choices}
+
+
+def comparison_json(comparison: Comparison, customer: bool = False) -> Json:
+    """The document of `blocks compare --json`. The margins are by rule, and so not the customer's."""
+
+    def column_json(column: Column) -> Json:
+        document: Json = {
+            "name": column.name,
+            "build": build_json(column.build),
+            "net": _money(column.totals.net),
+            "currency": column.totals.currency,
+            "working_days": column.working_days,
+            "tallies": {id: quantity_json(text) for id, text in column.tallies.items()},
+        }
+        margins = {rule: quantity_json(text) for rule, text in column.margins.items()}
+        return document if customer else document | {"margins": margins}
+
+    return {
+        "schema": SCHEMA,
+        "differing": list(comparison.differing),
+        "builds": [column_json(column) for column in comparison.columns],
+    }
+
+
+def quote_hash(quote: Quote) -> str:
+    """A hash over everything that the customer's edition of a quote shows: the same quote, the same hash, on any machine."""
+    document = quote_json(quote._replace(hash=""), customer=True)
+    return sha256(json.dumps(document, sort_keys=True).encode()).hexdigest()
+
+
+def faults_json(faults: Iterable[Fault]) -> Json:
+    """The document that stands in for the answer where the enquiry or the shop could not be read."""
+    return {
+        "schema": SCHEMA,
+        "faults": [
+            {
+                "file": fault.place.file,
+                "line": fault.place.line or None,
+                "key": fault.key,
+                "wrong": fault.wrong,
+                "way_out": fault.way_out,
+            }
+            for fault in faults
+        ],
+    }
+
+
+def build_json(build: Build) -> Json:
+    """A build: its picks, standing and code."""
+    return {"picks": dict(build.picks), "standing": build.standing, "code": build.code}
+
+
+def quantity_json(text: str) -> Json | None:
+    """A quantity shown as "94.0 mm" taken apart; null where there is none. What is no quantity stands as `text`."""
+    if not text:
+        return None
+    found = _QUANTITY.fullmatch(text)
+    if found is None:
+        return {"text": text}
+    number, unit = found.groups(default="")
+    return {"value": float(number) if "." in number else int(number), "unit": unit}
+
+
+def limit_json(text: str) -> Json | None:
+    """A limit in words ("at least 2.5 mm", "0.0 mm to 0.75 mm") with its two ends as quantities."""
+    if not text:
+        return None
+    low, _, high = text.partition(" to ")
+    for word in _LOW:
+        low = low.removeprefix(word)
+    if low.startswith(_HIGH):
+        low, high = "", low.split(" ", 2)[2]
+    return {"text": text, "least": quantity_json(low), "greatest": quantity_json(high)}
+
+
+def _draft(quote: Quote, customer: bool) -> list[str]:
+    """Why it is a draft: rules to be signed for, choices and facts to be settled. The customer reads a rule's reason."""
+    reasons = {sign_off.rule: sign_off.because for sign_off in quote.answer.sign_offs} if customer else {}
+    return [reasons.get(name, name) for name in quote.draft]
+
+
+def _not_checked(answer: Answer, customer: bool) -> list[str]:
+    """The rules that want a number nobody gave; to the customer, whom the ids tell nothing, the names of the checks."""
+    if not customer:
+        return list(answer.not_checked)
+    return [check.label for check in answer.checks if check.rule in answer.not_checked]
+
+
+def _money(amount: Decimal | None) -> str | None:
+    return None if amount is None else str(amount)
+
+
+def _standing(standing: Standing) -> Json:
+    return {
+        "picked": standing.picked or None,
+        "settled": standing.settled or None,
+        "options": dict(standing.options),
+    }
+
+
+def _freer(freer: Freer) -> Json:
+    return {"change": dict(freer.change), "net": _money(freer.net), "difference": _money(freer.difference)}
+
+
+def _misfit(misfit: Misfit) -> Json:
+    return {"choice": misfit.choice, "given": misfit.given, "kind": misfit.kind, "nearest": list(misfit.nearest)}
+
+
+def _conflict(conflict: Conflict, customer: bool) -> Json:
+    document: Json = {
+        "between": dict(conflict.between),
+        "because": list(conflict.because),
+        "limits": [_check(check, customer) for check in conflict.limits],
+    }
+    return document if customer else document | {"rules": list(conflict.rules)}
+
+
+def _way_out(way: WayOut) -> Json:
+    return {
+        "change": dict(way.change),
+        "kind": way.kind,
+        "net": _money(way.net),
+        "difference": _money(way.difference),
+        "working_days": way.working_days,
+        "standing": way.standing,
+        "also": [{"choice": also.choice, "option": also.option, "lines": list(also.lines)} for also in way.also],
+    }
+
+
+def _sign_off(sign_off: SignOff, customer: bool) -> Json:
+    document: Json = {"because": sign_off.because}
+    return document if customer else document | {"rule": sign_off.rule, "scope": list(sign_off.scope)}
+
+
+def _note(note: Note, customer: bool) -> Json:
+    return {"because": note.because} if customer else {"because": note.because, "rule": note.rule}
+
+
+def _check(check: Check, customer: bool) -> Json:
+    document: Json = check._asdict() | {
+        "value": quantity_json(check.value),
+        "limit": limit_json(check.limit),
+        "margin": quantity_json(check.margin),
+        "uncertainty": quantity_json(check.uncertainty),
+        "missing": list(check.missing),
+    }
+    if customer:
+        del document["rule"]
+    return document
+
+
+def _range(price: PriceRange) -> Json:
+    return {"least": _money(price.least), "greatest": _money(price.greatest), "currency": price.currency}
+
+
+def _line(line: Line) -> Json:
+    return {
+        "id": line.id,
+        "text": line.text,
+        "quantity": line.quantity,
+        "each": _money(line.each),
+        "amount": _money(line.amount),
+        "because": dict(line.because),
+    }
+
+
+def _from_to(span: FromTo) -> Json:
+    return {"least": _money(span.least), "greatest": _money(span.greatest)}
+
+
+def _promise(promise: Promise) -> Json:
+    return {
+        "clock_starts": list(promise.clock_starts),
+        "planned": promise.planned,
+        "working_days": {"p50": promise.p50, "p80": promise.p80, "p90": promise.p90},
+        "dates": {key: day.isoformat() for key, day in promise.dates.items()} if promise.dates else None,
+    }
+
+
+def _trade_off(trade_off: TradeOff) -> Json:
+    return {
+        "change": {trade_off.choice: trade_off.option},
+        "standing": trade_off.standing,
+        "net": _money(trade_off.net),
+        "difference": _money(trade_off.difference),
+        "working_days": trade_off.working_days,
+        "days_difference": trade_off.days_difference,
+        "tallies": {id: quantity_json(text) for id, text in trade_off.tallies.items()},
+        "also": dict(trade_off.also),
+    }

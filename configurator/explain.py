@@ -1,0 +1,229 @@
+"""Causes turned into sentences: what a conflict, a misfit or a way out is called when it is said aloud. Nothing is printed here.
+
+Every word about a particular choice, option or rule comes from the shop's files: labels, helps, a rule's `because` and `say`.
+What stands here is grammar.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+
+from configurator.answer import Answer, Check, Conflict, WayOut
+from configurator.catalogue.choices import Choice
+from configurator.catalogue.rules import Rule
+from configurator.catalogue.shops import Family
+from configurator.enquiry import Misfit
+
+STANDING_WORDS = {
+    "free": "",
+    "by_arrangement": "by arrangement",
+    "impossible": "impossible",
+    "closed": "closed",
+    "advice": "against advice",
+}
+"""A standing as it is read in a line; what is free needs no word."""
+
+
+def label_of(family: Family, choice: str, option: str) -> str:
+    """What an option is called. A value as asked, which no file lists, is called by its own text."""
+    return next((listed.label for listed in family.choices[choice].options if listed.id == option), option) or option
+
+
+def named(family: Family, choice: str, option: str) -> str:
+    """A pick in a sentence: "cooling dry deck"; the option alone where its label says the choice too ("tall deck")."""
+    label, answer = in_sentence(family.choices[choice].label), in_sentence(label_of(family, choice, option))
+    if set(label.lower().split()) <= set(answer.lower().replace(",", " ").split()):
+        return answer
+    return f"{label} {answer}" if len(label.split()) <= 2 and "," not in answer else f"{label}: {answer}"
+
+
+def named_all(family: Family, picks: Mapping[str, str]) -> str:
+    """Several picks in a sentence, in the order given."""
+    return listed(named(family, choice, option) for choice, option in picks.items())
+
+
+def listed(names: Iterable[str], joint: str = "and") -> str:
+    """One, two or several names as a list: "a", "a and b", "a, b and c"; with semicolons where a name has commas."""
+    names = tuple(names)
+    if len(names) < 2:
+        return "".join(names)
+    if any("," in name or ":" in name for name in names):
+        return "; ".join((*names[:-1], f"{joint} {names[-1]}"))
+    return f"{', '.join(names[:-1])} {joint} {names[-1]}"
+
+
+def in_sentence(label: str) -> str:
+    """A label without its capital, unless that belongs to it ("M12", "V belt")."""
+    return label[:1].lower() + label[1:] if label[1:2].islower() else label
+
+
+def first_sentence(text: str) -> str:
+    """The first sentence of a help text, in one line."""
+    plain = " ".join(text.split())
+    end = min((at + 1 for at in (plain.find(mark + " ") for mark in ".?!") if at >= 0), default=len(plain))
+    return plain[:end]
+
+
+def sum_of(amount: Decimal) -> str:
+    """An amount of money with its thousands set apart: "11,130.00"."""
+    return f"{amount:,}"
+
+
+def difference_of(difference: Decimal) -> str:
+    """A difference in price as it is said: "1,330.00 more", "180.00 less"; nothing where there is none."""
+    if not difference:
+        return ""
+    return f"{abs(difference):,} {'more' if difference > 0 else 'less'}"
+
+
+def days_of(days: int) -> str:
+    """A number of working days."""
+    return f"{days} working day{'' if days == 1 else 's'}"
+
+
+def headline(family: Family, answer: Answer) -> str:
+    """The answer in one sentence that can be read out."""
+    if answer.verdict == "not_known":
+        return "Not known: there is too much left open to be sure in time. Settle more of it and ask again."
+    if answer.verdict == "impossible":
+        return f"No: {_why_not(family, answer)}"
+    checked = ", as far as it was checked" if answer.not_checked else ""
+    what = f"it can be built{_for_how_much(answer)}{checked}"
+    if answer.verdict == "by_arrangement":
+        return f"By arrangement: {what}, once an engineer has signed for it."
+    if answer.build and answer.build.standing == "by_arrangement":
+        return f"Yes: {what}. With what is usual an engineer has to sign for it; it can also be had without."
+    return f"Yes: {what}."
+
+
+def _for_how_much(answer: Answer) -> str:
+    price = f" for {sum_of(answer.net)} {answer.price.currency} net" if answer.net is not None and answer.price else ""
+    return f"{price} in {days_of(answer.working_days)}" if answer.working_days is not None else price
+
+
+def _why_not(family: Family, answer: Answer) -> str:
+    if answer.misfits:
+        return in_sentence(misfit_words(family, answer.misfits[0]))
+    if not answer.conflicts:
+        return "no block can be built that way."
+    conflict = answer.conflicts[0]
+    said = [family.rules[rule].say for rule in conflict.rules if rule in family.rules and family.rules[rule].say]
+    return in_sentence(said[0]) if said else clash_words(family, conflict)
+
+
+def clash_words(family: Family, conflict: Conflict) -> str:
+    """What a conflict is between, as a sentence."""
+    picks = tuple(named(family, choice, option) for choice, option in conflict.between.items())
+    if len(picks) == 1:
+        return f"{picks[0]} cannot be built."
+    if len(picks) == 2 and not any("," in pick or ":" in pick for pick in picks):
+        return f"{picks[0]} does not go with {picks[1]}."
+    return f"{listed(picks)} do not go together."
+
+
+def basis_of(rule: Rule) -> str:
+    """What a rule rests on, as it is put behind its reason."""
+    return f"published: {rule.source}" if rule.basis == "published" and rule.source else rule.basis
+
+
+def limit_words(check: Check) -> str:
+    """A limit held against its value: "deck clearance 1.2 mm, wanted at most 0.75 mm: 0.45 mm beyond"."""
+    margin = margin_words(check)
+    return f"{in_sentence(check.label)} {check.value}, wanted {check.limit}{f': {margin}' if margin else ''}"
+
+
+def margin_words(check: Check) -> str:
+    """How far a value lies inside or outside its limit: "0.5 mm to spare", "0.3 m/s beyond"."""
+    if not check.margin:
+        return ""
+    if check.margin.startswith("-"):
+        return f"{check.margin.removeprefix('-')} beyond"
+    return f"{check.margin} to spare"
+
+
+def misfit_words(family: Family, misfit: Misfit) -> str:
+    """What was asked for and no option answers, and what comes nearest."""
+    known = family.choices.get(misfit.choice)
+    label = known.label if known else misfit.choice.replace("_", " ").capitalize()
+    near = listed((in_sentence(label_of(family, misfit.choice, option)) for option in misfit.nearest), "or") if known else ""
+    if misfit.kind == "not_offered":
+        return f"{label} is not offered for the {family.label}."
+    if misfit.kind == "two":
+        return f"{label} {misfit.given} fits {near} alike. Measure once more, or say which it is."
+    if misfit.kind == "clash":
+        return f"{label} was measured twice, and {misfit.given} cannot both be. Measure once more."
+    if misfit.kind == "outside":
+        return f"{label} {misfit.given} is outside what we make{_range_words(known)}.{_nearest(near)}"
+    return f"{label} {misfit.given} fits nothing we know.{_nearest(near)} Measure once more."
+
+
+def _range_words(choice: Choice | None) -> str:
+    legal = choice.range if choice else None
+    return f": {legal.least} to {legal.greatest} in steps of {legal.step}" if legal else ""
+
+
+def _nearest(near: str) -> str:
+    return f" Nearest: {near}." if near else ""
+
+
+def way_words(family: Family, way: WayOut) -> str:
+    """The change of a way out. A have cannot be wished otherwise: it is only so if it is so in truth."""
+    change = named_all(family, way.change)
+    if way.kind == "measure_again":
+        return f"measure again: it fits if it is {change}"
+    return f"only if it is in truth {change}" if way.kind == "only_if" else change
+
+
+def spoken(family: Family, answer: Answer) -> str:
+    """A sentence for the caller: why not, as the rules put it, and what can be had instead, at what price."""
+    if answer.verdict != "impossible":
+        return ""
+    rules = [rule for conflict in answer.conflicts[:1] for rule in conflict.rules if rule in family.rules]
+    said = next((family.rules[rule].say for rule in rules if family.rules[rule].say), "")
+    if not said:
+        said = f"As it stands that is a no: {_why_not(family, answer)}"
+    offers = [_offer(family, way) for way in answer.ways_out if way.kind == "change" and way.net is not None][:2]
+    if offers:
+        return f"{said} I can do {listed(offers, 'or')}."
+    asked = [way_words(family, way) for way in answer.ways_out][:1]
+    return f"{said} Could you {asked[0]}?" if asked and answer.ways_out[0].kind == "measure_again" else said
+
+
+def _offer(family: Family, way: WayOut) -> str:
+    price = f" at {sum_of(way.net)} net" if way.net is not None else ""
+    arranged = ", once our engineer has signed for it" if way.standing == "by_arrangement" else ""
+    with_it = listed(named(family, also.choice, also.option) for also in way.also)
+    return f"{named_all(family, way.change)}{price}{f' with {with_it}' if with_it else ''}{arranged}"
+
+
+def missing_words(family: Family, names: Iterable[str]) -> str:
+    """Names of what nobody has said yet, duties and choices, by their labels."""
+    return listed(in_sentence(_label(family, name)) for name in names)
+
+
+def _label(family: Family, name: str) -> str:
+    if name in family.duties:
+        return family.duties[name].label or name
+    if name in family.choices:
+        return family.choices[name].label
+    return name.replace("_", " ")
+
+
+def help_of(family: Family, name: str) -> str:
+    """How a fact or a choice is found out, in a sentence."""
+    asked = family.duties.get(name) or family.choices.get(name)
+    return first_sentence(asked.help) if asked else ""
+
+
+def to_settle(family: Family, answer: Answer) -> tuple[str, ...]:
+    """The choices that are still to settle, haves first, then by heading in the order of the family."""
+    headings = {heading: place for place, heading in enumerate(family.headings)}
+
+    def place(id: str) -> tuple[bool, int, str]:
+        choice = family.choices.get(id)
+        if choice is None:
+            return True, len(headings), id
+        return choice.asks != "have", headings.get(choice.heading, len(headings)), id
+
+    return tuple(sorted(answer.still_to_settle, key=place))
