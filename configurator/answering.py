@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 
-from configurator.answer import Answer, Freer, PriceRange, Standing
+from configurator.answer import Answer, Conflict, Freer, PriceRange, Standing, WayOut
 from configurator.appraise import appraise, priced
 from configurator.case import PRICE, Case
 from configurator.checks import Checked
@@ -55,7 +55,9 @@ def _yes(case: Case, picked: Space) -> Answer:
 
 
 def _no(case: Case, picked: Space) -> Answer:
-    conflicts, ways, after = (), (), picked if picked.possible() else None
+    conflicts: tuple[Conflict, ...] = ()
+    ways: tuple[WayOut, ...] = ()
+    after: Space | None = picked
     before = case
     if not picked.possible():
         conflicts = conflicts_of(case, picked)

@@ -33,7 +33,7 @@ class Case(NamedTuple):
 
     def numbers(self, picks: Mapping[str, str]) -> dict[int, int]:
         """Picks as the space counts them."""
-        return dict(self.book.index(choice, option) for choice, option in picks.items())
+        return dict(self.book.numbered(choice, option) for choice, option in picks.items())
 
     def picked(self) -> Space:
         """The space under the picks that bind."""

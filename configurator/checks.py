@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
+from itertools import product
 from typing import NamedTuple
 
 from configurator import language
@@ -13,7 +14,7 @@ from configurator.catalogue.names import Missing, Reckoner, Vocabulary
 from configurator.catalogue.rules import BY_ARRANGEMENT, FREE, STANDINGS, Limit, Rule
 from configurator.limits import Judged
 from configurator.rulebook import Rulebook, Said, reach_of, speak
-from configurator.units import UNITS, Quantity, show
+from configurator.units import NUMBER, UNITS, Quantity, show
 
 
 class Checked(NamedTuple):
@@ -100,6 +101,8 @@ def shown_unit(limit: Limit, vocabulary: Vocabulary) -> str:
     if figure and figure.unit:
         return figure.unit
     dimension = vocabulary.dimension(limit.figure)
+    if dimension == NUMBER:
+        return ""
     return next(symbol for symbol, unit in UNITS.items() if unit.dimension == dimension)
 
 
@@ -116,7 +119,7 @@ def worded(text: str, unit: str, values: Reckoner) -> str:
     low = _bound(comparison.low, unit, values)
     high = _bound(comparison.high, unit, values)
     if low and high:
-        return f"{low} to {high}"
+        return f"exactly {low}" if low == high else f"{low} to {high}"
     if low:
         return f"{'more than' if comparison.low_open else 'at least'} {low}"
     return f"{'less than' if comparison.high_open else 'at most'} {high}"
@@ -131,8 +134,6 @@ def best(rule: Rule, book: Rulebook, picks: Mapping[str, str], duty: Mapping[str
 
     None where the rule is not a limit, or where no combination can be judged.
     """
-    from itertools import product
-
     if not isinstance(rule.body, Limit):
         return None
     scope = sorted(reach_of(rule, book.vocabulary).choices)

@@ -10,6 +10,7 @@ from configurator.build import Build
 from configurator.case import PRICE, Case
 from configurator.catalogue.choices import Choice
 from configurator.catalogue.shops import Family
+from configurator.load.codes import build_code
 from configurator.rulebook import Rulebook
 from configurator.space import Space
 
@@ -60,7 +61,7 @@ def _want(
     worst = 0 if free_only else 1
     usual = usual_option(choice, picks)
     if usual:
-        option = case.book.index(choice.id, usual)[1]
+        option = case.book.numbered(choice.id, usual)[1]
         if kinds[option] <= worst:
             return option
     best = min(kinds)
@@ -115,8 +116,6 @@ def _wants_in_order(family: Family) -> Iterator[Choice]:
 
 def build_of(case: Case, completed: Completed, standing: str) -> Build:
     """The completed picks as a build, with its code; a have that was only reckoned is open in the code."""
-    from configurator.load.codes import build_code
-
     code = build_code(case.family, completed.picks, completed.reckoned)
     assumed = tuple(sorted((*case.taken, *completed.assumed)))
     return Build(case.family.id, completed.picks, standing, code, assumed, completed.reckoned)

@@ -51,8 +51,8 @@ def open_shop(folder: Path) -> Desk:
 
 
 def toml_files(folder: Path) -> dict[str, bytes]:
-    """The TOML files of a folder and of its folder `rules`, by their names within it."""
-    found = sorted((*folder.glob("*.toml"), *folder.glob("rules/*.toml")))
+    """The TOML files of a folder, of its rules and of the enquiries that its expected answers name, by their names within it."""
+    found = sorted(path for part in ("", "rules/", "enquiries/") for path in folder.glob(f"{part}*.toml"))
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in found}
 
 

@@ -10,7 +10,8 @@ from configurator.appraise import appraise, priced, tallied
 from configurator.build import Build
 from configurator.case import PRICE, Case
 from configurator.catalogue.rules import STANDINGS
-from configurator.completing import complete
+from configurator.completing import build_of, complete
+from configurator.load.codes import build_code
 from configurator.quote import Totals
 
 
@@ -44,14 +45,12 @@ class Comparison(NamedTuple):
 
 def list_builds(case: Case, sort: str = "", free_only: bool = False) -> Iterator[Row]:
     """Every build that the picks allow, lazily; by a tally ("price", "mass"), least first, or in the space's own order."""
-    from configurator.load.codes import build_code
-
     picked = case.picked()
     ordered = picked.k_cheapest(sort, free=free_only) if sort else None
     builds = (build for _, build in ordered) if ordered else picked.builds(free_only=free_only)
     for build in builds:
         picks = case.book.picks(build)
-        standing = STANDINGS[picked.kind_of(build)]
+        standing = STANDINGS[picked.judge(build)]
         yield Row(picks, standing, build_code(case.family, picks, ()), priced(case, picks).net, tallied(case, picks))
 
 
@@ -62,8 +61,6 @@ def sorts(case: Case) -> tuple[str, ...]:
 
 def compare_cases(cases: Sequence[tuple[str, Case]]) -> Comparison:
     """The completed builds of several possible cases of one family, side by side."""
-    from configurator.completing import build_of
-
     columns = []
     for name, case in cases:
         completed = complete(case, case.picked())

@@ -58,7 +58,7 @@ class Rulebook(NamedTuple):
         """How many options each choice has."""
         return tuple(len(options) for options in self.options)
 
-    def index(self, choice: str, option: str) -> tuple[int, int]:
+    def numbered(self, choice: str, option: str) -> tuple[int, int]:
         """The numbers of a choice and of its option; KeyError where either is unknown."""
         number = self.choices.index(choice) if choice in self.choices else -1
         for position, one in enumerate(self.options[number] if number >= 0 else ()):
@@ -74,7 +74,7 @@ class Rulebook(NamedTuple):
         """Picks as options."""
         chosen = {}
         for choice, option in picks.items():
-            number, position = self.index(choice, option)
+            number, position = self.numbered(choice, option)
             chosen[choice] = self.options[number][position]
         return chosen
 
@@ -143,7 +143,7 @@ def tabled(family: Family, duty: Mapping[str, Quantity] = {}) -> Rulebook:
     """All rules of a family as tables over the listed options. Faulty for a rule that cannot be tabled."""
     choices = tuple(family.choices)
     options = tuple(choice.options for choice in family.choices.values())
-    empty = Rulebook(Vocabulary(family), choices, options, (), {id: () for id in family.rules})
+    empty = Rulebook(Vocabulary(family), choices, options, (), dict.fromkeys(family.rules, ()))
     return with_duty(empty, duty)
 
 

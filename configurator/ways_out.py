@@ -82,7 +82,7 @@ def _rank(change: Change) -> tuple[bool, int, tuple[int, ...], int]:
 
 
 def _given_up(case: Case, choice: str) -> int:
-    """What it costs the caller to give a pick up: wants taken, other wants, `use`, then haves assumed, told, looked, measured."""
+    """How hard a pick is to give up: wants taken, other wants, `use`, then haves assumed, told, looked, measured."""
     if choice in case.taken:
         return 3 if case.have(choice) else 0
     if not case.have(choice):
@@ -159,7 +159,7 @@ def _way_out(case: Case, change: Change, usual: Mapping[str, str]) -> WayOut:
 
 
 def _nearest_working(case: Case, picked: Space, give_ups: Iterable[Iterable[int]]) -> dict[str, list[str]]:
-    """For numeric choices that alone are a give-up: the values nearest to the pick, below and above, that would work."""
+    """For numeric choices that alone are a give-up: the working values nearest to the pick, below and above."""
     near: dict[str, list[str]] = {}
     for give_up in give_ups:
         numbers = list(give_up)
@@ -172,8 +172,8 @@ def _nearest_working(case: Case, picked: Space, give_ups: Iterable[Iterable[int]
 class _Scan:
     """Steps away from a pick of a numeric choice until a value works.
 
-    Values of which every rule says the same have the same standing, so the space is asked once for each way to be judged: the
-    listed options' are known already, and a value that is judged unlike all of them is compiled in.
+    Values of which every rule says the same have the same standing, so the space is asked once for each way to be
+    judged: the listed options' are known already, and a value that is judged unlike all of them is compiled in.
     """
 
     def __init__(self, case: Case, picked: Space, number: int) -> None:

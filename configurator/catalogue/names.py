@@ -13,7 +13,8 @@ from typing import NamedTuple
 from configurator import language
 from configurator.catalogue.choices import Option
 from configurator.catalogue.shops import Family
-from configurator.units import UNITS, Dimension, Quantity
+from configurator.dimensions import Dimension
+from configurator.units import UNITS, Misread, Quantity
 
 
 class Meaning(NamedTuple):
@@ -74,7 +75,10 @@ class Vocabulary:
         meaning = self.meanings[name][0]
         family = self.family
         if meaning.kind == "figure":
-            return language.dimension_of(language.read(family.figures[name].formula), self.dimension)
+            found = language.dimension_of(language.read(family.figures[name].formula), self.dimension)
+            if not isinstance(found, Dimension):
+                raise Misread(f"{name!r} is a question, not a quantity", "Write what is to be worked out.")
+            return found
         if meaning.kind == "duty":
             return UNITS[family.duties[name].unit].dimension
         if meaning.kind == "family fact":

@@ -100,7 +100,7 @@ def _dead_options(family: Family, case: Case) -> Iterator[Finding]:
         for option, kind in zip(case.book.options[number], kinds, strict=True):
             about = f"{choice}={option.id}"
             if kind == CLOSED and not option.refused_with:
-                why = ", ".join(case.space.rules_behind(dict([case.book.index(choice, option.id)])))
+                why = ", ".join(case.space.rules_behind(dict([case.book.numbered(choice, option.id)])))
                 way_out = 'mend the rule, take the option away, or keep it to be refused with refused_with = "RULE"'
                 yield Finding(option.place, about, f"no build has this option; refused by {why}", way_out)
             if kind != CLOSED and option.refused_with:
