@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from decimal import Decimal
 from typing import NamedTuple
 
 from configurator.catalogue.choices import Choice, Option
@@ -13,7 +12,7 @@ from configurator.enquiry import Enquiry
 from configurator.price import price_terms
 from configurator.rulebook import Rulebook, as_asked, fact_tally, tally_of, with_duty
 from configurator.space import Space, compile_space
-from configurator.units import number_in, read_quantity, show
+from configurator.units import read_quantity
 
 PRICE = "price"
 """The space's tally of the net total in minor units, extras left out."""
@@ -92,11 +91,3 @@ def option_as_asked(choice: Choice, text: str) -> Option:
     """A value of a numeric choice that no list has, as an option."""
     assert choice.range is not None
     return Option(text, text, value=read_quantity(text, choice.range.unit))
-
-
-def value_text(choice: Choice, value: Decimal) -> str:
-    """The id of a value (SI units) of a numeric choice: as many decimals as its step has."""
-    assert choice.range is not None
-    step = number_in(choice.range.step.value, choice.range.unit)
-    return show(value, choice.range.unit, max(0, -int(step.normalize().as_tuple().exponent)))
-

@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 from configurator.answer import Altered, Conflict, WayOut
 from configurator.appraise import planned, priced
-from configurator.case import Case, option_as_asked, value_text, widened
+from configurator.case import Case, option_as_asked, widened
 from configurator.catalogue.choices import Option
 from configurator.catalogue.rules import BY_ARRANGEMENT, FREE, STANDINGS
+from configurator.catalogue.steps import count_of, option_id, step_of, value_at
 from configurator.checks import best
 from configurator.completing import CLOSED, complete
 from configurator.rulebook import slices
@@ -201,10 +202,10 @@ class _Scan:
     def _values(self, side: int) -> Iterator[str]:
         legal = self.choice.range
         assert legal is not None and self.asked is not None
-        value = self.asked.value + side * legal.step.value
-        while legal.least.value <= value <= legal.greatest.value:
-            yield value_text(self.choice, value)
-            value += side * legal.step.value
+        step = step_of(legal, self.asked.value)
+        assert step is not None, "a pick stands on its choice's grid"
+        last = -1 if side < 0 else count_of(legal)
+        return (option_id(legal, value_at(legal, number)) for number in range(step + side, last, side))
 
     def _kind(self, text: str) -> int:
         judged = self._judged(option_as_asked(self.choice, text))

@@ -1,7 +1,7 @@
-"""Cost rates, suppliers, authority and the floor are kept back: other figures there change no byte that a customer can get.
+"""Cost rates, suppliers, authority and the floor are kept back: other figures there change no byte that anyone can get.
 
-A search for known figures misses what is rounded, summed or hashed. So each demo shop is asked everything twice, before and
-after all that it keeps back was changed, and the answers are compared byte for byte.
+A search for known figures misses what is rounded, summed or hashed. So each demo shop is asked everything twice, before
+and after all that it keeps back was changed, and the answers are compared byte for byte.
 """
 
 from __future__ import annotations

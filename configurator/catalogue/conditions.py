@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import NamedTuple
 
 
@@ -25,8 +24,3 @@ class Condition(NamedTuple):
 
 When = tuple[Condition, ...]
 """All conditions hold together; the empty tuple always holds."""
-
-
-def holds(when: When, picks: Mapping[str, str]) -> bool:
-    """Whether option picks satisfy the conditions that name options; the caller sees to comparisons first."""
-    return all(condition.allows(picks[condition.name]) for condition in when)

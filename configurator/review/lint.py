@@ -9,11 +9,12 @@ from typing import NamedTuple
 
 from configurator import language
 from configurator.answer import Answer
-from configurator.case import Case, option_as_asked, value_text
+from configurator.case import Case, option_as_asked
 from configurator.catalogue.choices import Choice, Option
 from configurator.catalogue.names import Missing, Reckoner
 from configurator.catalogue.rules import FREE, Example, Rule
 from configurator.catalogue.shops import Expected, Family
+from configurator.catalogue.steps import option_id
 from configurator.completing import CLOSED
 from configurator.desk import Desk, answer, lay
 from configurator.enquiry import Enquiry
@@ -168,7 +169,7 @@ def _combination(example: Example, family: Family) -> tuple[dict[str, Option], d
 def _option(choice: Choice, value: str) -> Option:
     if choice.range is None:
         return choice.option(value)
-    text = value_text(choice, read_quantity(value, choice.range.unit).value)
+    text = option_id(choice.range, read_quantity(value, choice.range.unit).value)
     return next((option for option in choice.options if option.id == text), None) or option_as_asked(choice, text)
 
 

@@ -14,7 +14,7 @@ from configurator.space.space import Space
 from configurator.space.tables import BY_ARRANGEMENT, Table, Tally, check_shapes
 
 # Of the orders that promise most, how many are compiled to see.
-_TRIED = 3
+_TRIED = 4
 
 
 def compile_space(

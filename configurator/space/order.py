@@ -17,8 +17,9 @@ from operator import add
 from configurator.space.remainders import amount_cells, cut, is_settled
 from configurator.space.tables import IMPOSSIBLE, Table, Tally
 
-# About how many orders are started, the most rounds of moving all choices, and the least gain that counts as one.
-_STARTS = 12
+# How many of the greedy orders (one for each first choice) are sifted, the most rounds of moving all choices, and the
+# least gain that counts as one.
+_SIFTED = 12
 _ROUNDS = 6
 _WORTHWHILE = 1e-9
 
@@ -147,6 +148,6 @@ def likely_orders(sizes: Sequence[int], tables: Sequence[Table], tallies: Sequen
             if len(term.scope) > 1:
                 voices.append(_Voice(amount_cells(term.amounts)[0], term.scope, sizes, _SETTLED))
     search = _Search(sizes, voices)
-    starts = range(0, len(sizes), max(1, len(sizes) // _STARTS))
-    orders = {tuple(search.sift(search.greedy(first))) for first in starts}
+    begun = sorted((search.greedy(first) for first in range(len(sizes))), key=search.cost)
+    orders = {tuple(search.sift(order)) for order in begun[:_SIFTED]}
     return sorted(orders, key=lambda order: (round(search.cost(order), 3), order))

@@ -15,12 +15,8 @@ def plain_builds(
     if any(not table.scope and table.standings[0] == IMPOSSIBLE for table in tables):
         return
     for build in _solutions(sizes, tables, picks):
-        yield (
-            build,
-            max(
-                (_standing(table, sizes)(*[build[choice] for choice in table.scope]) for table in tables), default=FREE
-            ),
-        )
+        standings = [_standing(table, sizes)(*[build[choice] for choice in table.scope]) for table in tables]
+        yield build, max(standings, default=FREE)
 
 
 def _solutions(sizes: Sequence[int], tables: Sequence[Table], picks: Mapping[int, int]) -> Iterator[Build]:
