@@ -16,41 +16,34 @@ from configurator.catalogue.trade import Price, PriceList, Terms
 from configurator.catalogue.when import holds
 from configurator.enquiry import Extra
 from configurator.faults import Fault, Faulty, Place
-from configurator.money import minor_digits, round_money
+from configurator.money import minor_units, round_money
 from configurator.quote import Line, Totals
 
 EXACT = Context(prec=100)
-"""Wide enough for products and sums of amounts of 30 digits, the most that is read: nothing of them is lost."""
+"""Wide enough for every sum and product of amounts, whatever context the caller works in."""
 
 
 def price_list_on(family: Family, day: date, id: str = "") -> PriceList:
     """The price list with this id, else the latest that holds from `day` or before.
 
-    Faulty where there is none, where two begin on the same day, or where the list has no price for the family.
+    Faulty where there is none, or where it has no price for the family. Two lists from one day are refused when the
+    shop is read.
     """
     if id:
-        chosen = [listed for listed in family.price_lists if listed.id == id]
-        if not chosen:
-            raise _no_list(Place("the enquiry"), family, f"there is no price list {id!r} for {family.label}")
+        chosen = next((listed for listed in family.price_lists if listed.id == id), None)
+        place, wrong = Place("the enquiry"), f"there is no price list {id!r} for {family.label}"
     else:
         begun = [listed for listed in family.price_lists if listed.since <= day]
-        latest = max((listed.since for listed in begun), default=None)
-        chosen = [listed for listed in begun if listed.since == latest]
-        if not chosen:
-            raise _no_list(family.place, family, f"no price list for {family.label} is in force on {day.isoformat()}")
-        if len(chosen) > 1:
-            both = " and ".join(sorted(listed.id for listed in chosen))
-            raise _no_list(chosen[1].place, family, f"{both} both hold from {latest}: neither is the later")
-    if not chosen[0].prices:
-        raise _no_list(chosen[0].place, family, f"price list {chosen[0].id} has no price for {family.label}")
-    return chosen[0]
-
-
-def _no_list(place: Place, family: Family, wrong: str) -> Faulty:
-    lists = sorted(family.price_lists, key=lambda listed: (listed.since, listed.id))
-    named = ", ".join(f"{listed.id} (from {listed.since.isoformat()})" for listed in lists if listed.prices)
-    way_out = f"ask for one by its id: {named}" if named else f"give {family.label} prices"
-    return Faulty([Fault(place, "price_list", wrong, way_out)])
+        chosen = max(begun, key=lambda listed: listed.since, default=None)
+        place, wrong = family.place, f"no price list for {family.label} is in force on {day.isoformat()}"
+    if chosen and not chosen.prices:
+        place, wrong = chosen.place, f"price list {chosen.id} has no price for {family.label}"
+    if chosen is None or not chosen.prices:
+        lists = sorted(family.price_lists, key=lambda listed: (listed.since, listed.id))
+        named = ", ".join(f"{listed.id} (from {listed.since.isoformat()})" for listed in lists if listed.prices)
+        way_out = f"ask for one by its id: {named}" if named else f"give {family.label} prices"
+        raise Faulty([Fault(place, "price_list", wrong, way_out)])
+    return chosen
 
 
 def totals(
@@ -94,12 +87,11 @@ def price_terms(price_list: PriceList, terms: Terms, quantity: int = 1) -> tuple
 
     Extra lines are not among them: they are the same for every build.
     """
-    currency, digits = price_list.currency, minor_digits(price_list.currency)
-
-    def units(price: Price) -> int:
-        return int(_each(price, currency, terms.rounding).scaleb(digits, EXACT)) * _times(price, quantity)
-
-    return tuple((price.when, units(price)) for price in price_list.prices)
+    currency, mode = price_list.currency, terms.rounding
+    return tuple(
+        (price.when, minor_units(_each(price, currency, mode), currency) * _times(price, quantity))
+        for price in price_list.prices
+    )
 
 
 def _listed(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from graphlib import CycleError, TopologicalSorter
+from graphlib import TopologicalSorter
 from typing import TypeAlias
 
 from configurator.catalogue.shops import Family
@@ -21,8 +21,8 @@ def route_of(family: Family, picks: Mapping[str, str]) -> tuple[Step, ...]:
 
     The order depends on the family alone, never on hours or on what else is picked. An `after` that names something
     which this build does not need falls through to what that came after; hours that one operation adds to another are
-    in the other's. Faulty where steps wait for each other in a circle, or hours are added to what is no operation of
-    the build.
+    in the other's. Faulty where hours are added to an operation that this build does not have. A family whose steps
+    wait for each other in a circle is refused when its shop is read.
     """
     every: list[Step] = [*family.materials, *family.outside, *family.operations]
     steps = {step.id: step for step in every}
@@ -53,13 +53,7 @@ def hours_of(operation: Operation, quantity: int) -> Decimal:
 
 def _order_of_work(steps: Mapping[str, Step]) -> tuple[str, ...]:
     """All steps of the family, each behind those that it waits for, in whatever order they were written."""
-    try:
-        return tuple(TopologicalSorter({id: sorted(behind(steps[id])) for id in sorted(steps)}).static_order())
-    except CycleError as circle:
-        ring = circle.args[1]
-        wrong = f"these wait for each other in a circle: {', '.join(reversed(ring))}"
-        way_out = "take one of them out of the `after` of another"
-        raise Faulty([Fault(steps[ring[0]].place, ring[0], wrong, way_out)]) from None
+    return tuple(TopologicalSorter({id: sorted(behind(steps[id])) for id in sorted(steps)}).static_order())
 
 
 def _add_hours(steps: dict[str, Step], own: set[str], added: list[Operation]) -> None:

@@ -127,11 +127,6 @@ def test_a_list_that_nobody_wrote_is_a_fault_of_the_enquiry() -> None:
         price_list_on(family(SUMMER), date(2026, 6, 1), "spring")
 
 
-def test_two_lists_from_one_day_are_a_fault_and_not_a_coin_tossed() -> None:
-    with pytest.raises(Faulty, match=r"2026-12 and twin both hold from 2026-12-01"):
-        price_list_on(family(WINTER, WINTER._replace(id="twin")), date(2026, 12, 5))
-
-
 def test_a_list_without_a_price_for_the_family_never_sells_it_for_nothing() -> None:
     with pytest.raises(Faulty, match=r"prices\.toml:9: .*2026-12 has no price for TNW5"):
         price_list_on(family(SUMMER, WINTER._replace(prices=())), date(2026, 12, 5))

@@ -108,19 +108,6 @@ def test_set_up_is_once_for_a_batch_and_run_is_for_each_block() -> None:
     assert [hours_of(rough, blocks) for blocks in (1, 2, 3)] == [12, 21, 30]
 
 
-@pytest.mark.parametrize(
-    "ring",
-    [
-        (work("hone", "plate"), work("plate", "test"), work("test", "hone")),
-        (work("hone", "plate"), work("plate", "test"), work("test", adds="hone")),
-    ],
-)
-def test_steps_that_wait_for_each_other_are_a_fault_that_names_them(ring: Sequence[Step]) -> None:
-    with pytest.raises(Faulty, match=r"route\.toml:7: .*in a circle: ") as told:
-        route_of(works(*ring), USUAL)
-    assert all(id in str(told.value) for id in ("hone", "plate", "test"))
-
-
 def test_hours_are_never_added_to_an_operation_that_the_build_does_not_have() -> None:
     lost = works(*BLOCK, work("dip", when=only_if("cooling", "solid"), adds="leak_test"))
     with pytest.raises(Faulty, match="dip: its hours are added to leak_test, which is no operation of this build"):
