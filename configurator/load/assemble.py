@@ -213,8 +213,9 @@ def _price(one: Plain) -> Price:
 
 def _operation(one: Plain) -> Operation:
     hours = (Decimal(one["set_up"]), Decimal(one["run"]))
-    links = (_when(one.get("when")), tuple(one.get("after", ())), one.get("adds", ""))
-    return Operation(one["id"], one["label"], one.get("centre", ""), *hours, *links, Place(*one["place"]))
+    when, after, adds = _when(one.get("when")), tuple(one.get("after", ())), one.get("adds", "")
+    place = Place(*one["place"])
+    return Operation(one["id"], one["label"], one.get("centre", ""), *hours, when, after, adds, place)
 
 
 def _outside(one: Plain) -> Outside:

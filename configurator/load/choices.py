@@ -220,12 +220,12 @@ class ChoiceReading:
         """Facts and measures of one name are of one kind on all options of a choice, and as their tally says."""
         kinds = {tally.id: UNITS[tally.unit].dimension for tally in self.tables.tally}
         for option in options:
-            named = [(("facts", name, "is"), fact.is_) for name, fact in option.facts.items()]
-            named += [(("measures", name), text) for name, text in option.measures.items()]
-            for key, text in sorted(named):
+            named = [("facts", name, fact.is_) for name, fact in option.facts.items()]
+            named += [("measures", name, text) for name, text in option.measures.items()]
+            for key, name, text in sorted(named):
                 kind = _dimension(text)
-                if kind is not None and kinds.setdefault(key[1], kind) != kind:
-                    self.lexicon.fault(option, key, f"{text} is {kind}, elsewhere it is {kinds[key[1]]}", "use one kind")
+                if kind is not None and kinds.setdefault(name, kind) != kind:
+                    self.lexicon.fault(option, (key, name), f"{text} is {kind}, elsewhere it is {kinds[name]}", "use one kind")
 
     def _spoken_apart(self, tables: Iterable[Any], kind: str) -> None:
         """Two choices, or two options of one, must not answer to the same word."""

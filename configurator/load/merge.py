@@ -86,9 +86,9 @@ def _take_heads(merged: Merged, sources: Sequence[Source]) -> None:
         for other in having[1:]:
             wrong = f"stands here and at {having[0].at(key)}"
             merged.faults.append(Fault(other.at(key), key, wrong, "a shop has one: take the other away"))
-    for other in merged.shop.calendar[1:]:
+    for calendar in merged.shop.calendar[1:]:
         wrong = f"a second calendar; the first is at {merged.shop.calendar[0].at()}"
-        merged.faults.append(Fault(other.at(), "calendar", wrong, "a shop has one: take the other away"))
+        merged.faults.append(Fault(calendar.at(), "calendar", wrong, "a shop has one: take the other away"))
 
 
 def _find_twins(merged: Merged) -> None:

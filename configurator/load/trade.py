@@ -71,7 +71,9 @@ class Route:
 
     def __init__(self, lexicon: Lexicon, tables: ShopFile, centres: Sequence[str]) -> None:
         self.lexicon, self.tables, self.centres = lexicon, tables, centres
-        self.steps = {step.id: step for step in (*tables.material, *tables.outside, *tables.operation)}
+        self.steps: dict[str, Table] = {one.id: one for one in tables.material}
+        self.steps |= {one.id: one for one in tables.outside}
+        self.steps |= {one.id: one for one in tables.operation}
 
     def plain(self) -> Plain:
         """The three kinds of steps, each by id."""
