@@ -1,7 +1,8 @@
-"""Causes turned into sentences: what a conflict, a misfit or a way out is called when it is said aloud. Nothing is printed here.
+"""Causes turned into sentences: what a conflict, a misfit or a way out is called when it is said aloud. Nothing is
+printed here.
 
-Every word about a particular choice, option or rule comes from the shop's files: labels, helps, a rule's `because` and `say`.
-What stands here is grammar.
+Every word about a particular choice, option or rule comes from the shop's files: labels, helps, a rule's `because` and
+`say`. What stands here is grammar.
 """
 
 from __future__ import annotations
@@ -146,7 +147,11 @@ def misfit_words(family: Family, misfit: Misfit) -> str:
     """What was asked for and no option answers, and what comes nearest."""
     known = family.choices.get(misfit.choice)
     label = known.label if known else misfit.choice.replace("_", " ").capitalize()
-    near = listed((in_sentence(label_of(family, misfit.choice, option)) for option in misfit.nearest), "or") if known else ""
+    near = (
+        listed((in_sentence(label_of(family, misfit.choice, option)) for option in misfit.nearest), "or")
+        if known
+        else ""
+    )
     if misfit.kind == "not_offered":
         return f"{label} is not offered for the {family.label}."
     if misfit.kind == "two":

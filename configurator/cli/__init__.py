@@ -1,5 +1,5 @@
-"""The command line, `blocks`. Each command is a module of its own, loaded when it is called, and lays out its answer with the
-views. Nothing is worked out here: `desk` does that.
+"""The command line, `blocks`. Each command is a module of its own, loaded when it is called, and lays out its answer
+with the views. Nothing is worked out here: `desk` does that.
 """
 
 from __future__ import annotations

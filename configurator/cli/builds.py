@@ -13,13 +13,12 @@ from configurator.answering import answer_case
 from configurator.case import Case
 from configurator.cli.calls import Call, take_call
 from configurator.cli.ends import DONE, NO
-from configurator.cli.flags import COMMAND_LINE, Asked, Count, Manner, with_enquiry
+from configurator.cli.flags import Asked, Manner, a_number, with_enquiry, word_fault
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.views import Reader
 from configurator.cli.views.answer import answer_page
 from configurator.cli.views.builds import builds_page, count_line
 from configurator.desk import lay
-from configurator.faults import Fault, Faulty
 from configurator.listing import Row, list_builds, sorts
 
 PAGE = 20
@@ -29,8 +28,12 @@ PAGE = 20
 @click.option("--count", "counted", is_flag=True, help="Only how many there are.")
 @click.option("--free", is_flag=True, help="Only those that nobody has to sign for.")
 @click.option("--sort", default="", metavar="BY", help="price, mass or another sum of the family: the least first.")
-@click.option("--limit", type=Count(1), metavar="N", help=f"So many of them; {PAGE} on a page, all in a stream.")
-@click.option("--offset", type=Count(0), default="0", metavar="N", help="Leave out so many at the start.")
+@click.option(
+    "--limit", callback=a_number(1, 1_000_000), metavar="N", help=f"So many of them; {PAGE} on a page, all in a stream."
+)
+@click.option(
+    "--offset", callback=a_number(0, 999_999_999), default="0", metavar="N", help="Leave out so many at the start."
+)
 @click.option("--csv", "as_csv", is_flag=True, help="Stream them as CSV.")
 @click.option("--jsonl", "as_jsonl", is_flag=True, help="Stream them as JSON, one a line.")
 @with_enquiry
@@ -59,7 +62,8 @@ def builds(manner: Manner, asked: Asked, **how: Any) -> int:
         write_json(_counts(count) | {"rows": [row_json(row) for row in rows], "offset": how["offset"]})
         return DONE
     answer = answer_case(case)
-    show(builds_page(call.family, answer, list(rows), how["offset"], call.shop.currency, Reader(page_width(), manner.customer)))
+    reader = Reader(page_width(), manner.customer)
+    show(builds_page(call.family, answer, list(rows), how["offset"], call.shop.currency, reader))
     return DONE
 
 
@@ -74,7 +78,7 @@ def _rows(case: Case, how: dict[str, Any], limit: int | None) -> Iterator[Row]:
     if sort and sort not in known:
         from configurator.load.words import suggest
 
-        raise Faulty([Fault(COMMAND_LINE, "--sort", f"there is no {sort!r} to sort by", suggest(sort, known, "sums"))])
+        raise word_fault("--sort", f"there is no {sort!r} to sort by", suggest(sort, known, "sums"))
     start = how["offset"]
     return islice(list_builds(case, sort, how["free"]), start, None if limit is None else start + limit)
 

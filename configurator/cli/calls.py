@@ -10,11 +10,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from configurator.catalogue.shops import Family, Shop
-from configurator.cli.flags import COMMAND_LINE, Asked, Manner
+from configurator.cli.flags import Asked, Manner, word_fault
 from configurator.cli.page import notice
 from configurator.desk import Desk, open_shop
 from configurator.enquiry import Enquiry
 from configurator.faults import Fault, Faulty
+from configurator.load.sheets import COMMAND_LINE
 from configurator.shipped import demo_folder
 
 DEMO = "tarnwick"
@@ -77,13 +78,13 @@ def open_desk(manner: Manner) -> Desk:
 
 
 def find_shop(named: str = "", here: Path | None = None) -> tuple[Path, bool]:
-    """The shop's folder: the one named, else the nearest upward with a shop.toml, else the demo (and whether it is that)."""
+    """The folder named, else the nearest upward with a shop.toml, else the demo's; and whether it is the demo."""
     if named:
         folder = Path(named)
         if (folder / "shop.toml").is_file():
             return folder, False
         wrong = "is no folder" if not folder.is_dir() else "has no shop.toml"
-        raise Faulty([Fault(COMMAND_LINE, "--shop", f"{named} {wrong}", "name a shop's folder, or make one: blocks shop new DIR")])
+        raise word_fault("--shop", f"{named} {wrong}", "name a shop's folder, or make one: blocks shop new DIR")
     here = here or Path(os.getcwd())
     for folder in (here, *here.parents):
         if (folder / "shop.toml").is_file():
@@ -131,7 +132,7 @@ def _price_list(family: Family, id: str) -> str:
         return id
     from configurator.load.words import suggest
 
-    raise Faulty([Fault(COMMAND_LINE, "--list", f"there is no price list {id!r}", suggest(id, known, "price lists"))])
+    raise word_fault("--list", f"there is no price list {id!r}", suggest(id, known, "price lists"))
 
 
 def today_at(shop: Shop) -> date:
@@ -142,7 +143,8 @@ def today_at(shop: Shop) -> date:
         return datetime.now(ZoneInfo(shop.zone)).date()
     except (KeyError, ValueError, OSError):
         way_out = "write it like Europe/London, or say --date"
-        raise Faulty([Fault(shop.place, "zone", f"{shop.zone!r} is no time zone that is known here", way_out)]) from None
+        wrong = f"{shop.zone!r} is no time zone that is known here"
+        raise Faulty([Fault(shop.place, "zone", wrong, way_out)]) from None
 
 
 def save_enquiry(call: Call, path: str, force: bool) -> None:

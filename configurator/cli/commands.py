@@ -1,4 +1,4 @@
-"""The commands by name: where each lives and what it is for. A module is loaded when its command is called, not before."""
+"""The commands by name: where each lives and what it is for. A module is loaded when its command is called."""
 
 from __future__ import annotations
 
@@ -8,8 +8,7 @@ from typing import NamedTuple
 import click
 
 from configurator import __version__
-from configurator.cli.flags import COMMAND_LINE, keep_manner
-from configurator.faults import Fault, Faulty
+from configurator.cli.flags import keep_manner, word_fault
 
 
 class Entry(NamedTuple):
@@ -53,7 +52,7 @@ class Blocks(click.Group):
         if args and args[0] not in COMMANDS and not ctx.resilient_parsing and not args[0].startswith("-"):
             from configurator.load.words import suggest
 
-            raise Faulty([Fault(COMMAND_LINE, args[0], "there is no such command", suggest(args[0], COMMANDS, "commands"))])
+            raise word_fault(args[0], "there is no such command", suggest(args[0], COMMANDS, "commands"))
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

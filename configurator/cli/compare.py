@@ -7,20 +7,25 @@ import click
 from configurator.answering import answer_case
 from configurator.cli.calls import Call, is_pick, open_desk, take_call
 from configurator.cli.ends import DONE, NO
-from configurator.cli.flags import COMMAND_LINE, Asked, Manner, with_enquiry
+from configurator.cli.flags import Asked, Manner, with_enquiry, word_fault
 from configurator.cli.page import notice, page_width, show, write_json
 from configurator.cli.views import Reader
 from configurator.cli.views.answer import answer_page
 from configurator.cli.views.compare import comparison_page
 from configurator.desk import lay
-from configurator.faults import Fault, Faulty
 from configurator.listing import compare_cases
 
 MOST = 4
 
 
 @click.command()
-@click.option("--with", "variants", multiple=True, metavar="PICKS", help="A variant of the first build: cooling=dry_deck,deck=tall.")
+@click.option(
+    "--with",
+    "variants",
+    multiple=True,
+    metavar="PICKS",
+    help="A variant of the first build: cooling=dry_deck,deck=tall.",
+)
 @with_enquiry
 def compare(manner: Manner, asked: Asked, variants: tuple[str, ...]) -> int:
     """Set two to four builds side by side: files and codes, each a build of its own, or variants of one build.
@@ -49,15 +54,18 @@ def compare(manner: Manner, asked: Asked, variants: tuple[str, ...]) -> int:
 
 
 def _several(asked: Asked, variants: tuple[str, ...]) -> list[tuple[str, Asked]]:
-    """The builds by name, as typed: each file or code with the picks that hold for all, then the variants of the first."""
+    """The builds by name: each file or code with the picks that hold for all, then the variants of the first."""
     picks = tuple(word for word in asked.words if is_pick(word))
     named = [word for word in asked.words if word not in picks]
     several = [(word, asked._replace(words=(word, *picks))) for word in named] or [("as asked", asked)]
     first = several[0][1]
     several += [(f"with {variant}", first._replace(words=(*first.words, *variant.split(",")))) for variant in variants]
     if not 2 <= len(several) <= MOST:
-        wrong = f"there {'is' if len(several) == 1 else 'are'} {len(several)} to compare, where two to {MOST} are wanted"
-        raise Faulty([Fault(COMMAND_LINE, "", wrong, "name files or codes, or say --with cooling=dry_deck for a variant")])
+        raise word_fault(
+            "compare",
+            f"two to {MOST} builds are wanted, not {len(several)}",
+            "name files or codes, or add --with cooling=dry_deck",
+        )
     return several
 
 
@@ -65,4 +73,4 @@ def _one_family(calls: list[tuple[str, Call]]) -> None:
     families = {call.enquiry.family for _, call in calls}
     if len(families) > 1:
         wrong = f"these are of different families: {', '.join(sorted(families))}"
-        raise Faulty([Fault(COMMAND_LINE, "", wrong, "compare builds of one family")])
+        raise word_fault("compare", wrong, "compare builds of one family")

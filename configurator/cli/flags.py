@@ -1,5 +1,5 @@
-"""Flags that many commands share. What they say is gathered in two values: `Manner` (how to answer, and from which shop) and
-`Asked` (what the caller wants). The flags of manner may stand before the command or behind it.
+"""Flags that many commands share. What they say is gathered in two values: `Manner` (how to answer, and from which
+shop) and `Asked` (what the caller wants). The flags of manner may stand before the command or behind it.
 """
 
 from __future__ import annotations
@@ -13,8 +13,7 @@ from typing import Any, NamedTuple
 import click
 
 from configurator.faults import Fault, Faulty, Place
-
-COMMAND_LINE = Place("the command line")
+from configurator.load.sheets import COMMAND_LINE
 
 Function = Callable[..., Any]
 
@@ -43,45 +42,42 @@ class Asked(NamedTuple):
     list: str = ""
 
 
-def flag_fault(param: click.Parameter | None, wrong: str, way_out: str) -> Faulty:
-    """A flag whose value cannot be taken."""
-    return Faulty([Fault(COMMAND_LINE, param.opts[0] if param else "", wrong, way_out)])
+def word_fault(word: str, wrong: str, way_out: str) -> Faulty:
+    """A flag or a word that cannot be taken, and how to say it."""
+    return Faulty([Fault(COMMAND_LINE, word, wrong, way_out)])
 
 
-class Day(click.ParamType):
-    """A date written 2026-06-26."""
-
-    name = "date"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        """The date; any other way of writing one is refused, since 06-07 is two days."""
-        if isinstance(value, date):
-            return value
-        try:
-            if len(value) == 10 and value.isascii():
-                return date.fromisoformat(value)
-        except ValueError:
-            pass
-        raise flag_fault(param, f"{value!r} is no date", "write it like 2026-06-26")
+Callback = Callable[[click.Context, click.Parameter, Any], Any]
 
 
-class Count(click.ParamType):
-    """A whole number in digits, from the least that makes sense to the most that anyone means."""
-
-    name = "number"
-
-    def __init__(self, least: int, most: int = 1_000_000) -> None:
-        self.least, self.most = least, most
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
-        """The number; fractions, signs and other marks are refused."""
-        text = str(value)
-        if text.isascii() and text.isdigit() and len(text) <= 9 and self.least <= int(text) <= self.most:
-            return int(text)
-        raise flag_fault(param, f"{text!r} will not do here", f"write a whole number from {self.least} to {self.most}")
+def a_day(ctx: click.Context, param: click.Parameter, value: str | None) -> date | None:
+    """A date written 2026-06-26; any other way of writing one is refused, since 06-07 is two days."""
+    if value is None or ctx.resilient_parsing:
+        return None
+    try:
+        if len(value) == 10 and value.isascii():
+            return date.fromisoformat(value)
+    except ValueError:
+        pass
+    raise word_fault(param.opts[0], f"{value!r} is no date", "write it like 2026-06-26")
 
 
-def one_of(*words: str) -> Callable[[click.Context, click.Parameter, str | None], str | None]:
+def a_number(least: int, most: int) -> Callback:
+    """A callback that takes a whole number in plain digits, from the least that makes sense to the most that anyone
+    means.
+    """
+
+    def take(ctx: click.Context, param: click.Parameter, value: str | None) -> int | None:
+        if value is None or ctx.resilient_parsing:
+            return None
+        if value.isascii() and value.isdigit() and len(value) <= 9 and least <= int(value) <= most:
+            return int(value)
+        raise word_fault(param.opts[0], f"{value!r} will not do here", f"write a whole number from {least} to {most:,}")
+
+    return take
+
+
+def one_of(*words: str) -> Callback:
     """A callback that takes these words only, and answers another with the nearest."""
 
     def take(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:
@@ -89,7 +85,7 @@ def one_of(*words: str) -> Callable[[click.Context, click.Parameter, str | None]
             return value
         from configurator.load.words import suggest
 
-        raise flag_fault(param, f"there is no {value!r} here", suggest(value, words, "words for this flag"))
+        raise word_fault(param.opts[0], f"there is no {value!r} here", suggest(value, words, "words for this flag"))
 
     return take
 
@@ -108,12 +104,13 @@ def keep_manner(function: Function) -> Function:
         keep(ctx, param, one_of(*READERS)(ctx, param, value))
 
     def option(*names: str, **attributes: Any) -> Callable[[Function], Function]:
-        return click.option(*names, **{"callback": keep, "expose_value": False} | attributes)
+        return click.option(*names, callback=attributes.pop("callback", keep), expose_value=False, **attributes)
 
     for add in (
         option("--debug", is_flag=True, help="Show where a mistake of ours happened."),
         option("--json", is_flag=True, help="Answer with one JSON document."),
-        option("--for", "reader", metavar="READER", callback=keep_reader, help="customer: leave out what is the shop's own. [$BLOCKS_FOR]"),
+        option("--for", "reader", metavar="READER", callback=keep_reader,
+               help="customer: without what is the shop's own. [$BLOCKS_FOR]"),
         option("--shop", metavar="DIR", help="The shop's folder, if not the nearest shop.toml upward. [$BLOCKS_SHOP]"),
     ):  # fmt: skip
         function = add(function)
@@ -158,18 +155,18 @@ def asks(function: Function) -> Function:
     """Adds the flags of an enquiry to a command."""
     from configurator.cli.completion import complete_choice, complete_duty, complete_family, complete_pick
 
-    have = {"multiple": True, "metavar": "HAVE=VALUE", "shell_complete": complete_pick}
+    have: dict[str, Any] = {"multiple": True, "metavar": "HAVE=VALUE", "shell_complete": complete_pick}
     for add in (
         click.option("--list", default="", metavar="ID", help="A price list other than the one in force."),
-        click.option("--date", type=Day(), metavar="DATE", help="The day of the answer; today, where the shop is."),
+        click.option("--date", callback=a_day, metavar="DATE", help="The day of the answer; today, where the shop is."),
         click.option("--customer", default="", metavar="NAME", help="Whom it is for."),
-        click.option("--quantity", type=Count(1, 10_000), metavar="N", help="So many identical blocks."),
+        click.option("--quantity", callback=a_number(1, 10_000), metavar="N", help="So many identical blocks."),
         click.option("--without", multiple=True, metavar="CHOICE", shell_complete=complete_choice, help="Drop a pick."),
         click.option("--duty", multiple=True, metavar="NAME=VALUE", shell_complete=complete_duty,
                      help="What the engine will do: power=160kW."),
         click.option("--assumed", help="A have nobody has told; it is taken to be so.", **have),
         click.option("--looked", help="A have that somebody looked at: crank_flange=five_bolt.", **have),
-        click.option("--measured", help="A have that was measured: main_width=22.1mm, crank_flange.chord=42.3mm,bolts=5.", **have),
+        click.option("--measured", help="A have that was measured: main_width=22.1mm.", **have),
         click.option("--family", default="", metavar="ID", shell_complete=complete_family, help="The engine family."),
         click.argument("words", nargs=-1, metavar="[BUILD]...", shell_complete=complete_pick),
     ):  # fmt: skip

@@ -9,17 +9,19 @@ from collections.abc import Iterable, Sequence
 import click
 
 from configurator.cli import ends
-from configurator.cli.flags import COMMAND_LINE
 from configurator.cli.page import Line, Part, notice, page_width, prose, show, write_json
 from configurator.documents.json_of import SCHEMA, faults_json
 from configurator.documents.saving import Refused
 from configurator.faults import Fault, Faulty, NotKnown, Place
+from configurator.load.sheets import COMMAND_LINE
 
 STANDARD_INPUT = "standard input"
 
 
 def tell(error: BaseException, words: Sequence[str]) -> int:
-    """Show what ended the call: on the error stream, or as a document where the call asked for JSON. Returns the exit code."""
+    """Show what ended the call: on the error stream, or as a document where the call asked for JSON. Returns the exit
+    code.
+    """
     as_json = "--json" in words
     match error:
         case Faulty():
@@ -34,13 +36,17 @@ def tell(error: BaseException, words: Sequence[str]) -> int:
         case Refused():
             return _tell("refused", f"Not saved: {error}.", ends.REFUSED, as_json)
         case OSError():
-            return _tell("refused", f"The answer could not be written: {error.strerror or error}.", ends.REFUSED, as_json)
+            return _tell(
+                "refused", f"The answer could not be written: {error.strerror or error}.", ends.REFUSED, as_json
+            )
     if "--debug" in words:
         import traceback
 
         show([(Part(line),) for line in "".join(traceback.format_exception(error)).splitlines()], sys.stderr)
     said = f"{type(error).__name__}: {error}".splitlines()[0][:200]
-    ours = f"This is a mistake of ours, not of yours ({said}). Please report it with the command and what --debug shows."
+    ours = (
+        f"This is a mistake of ours, not of yours ({said}). Please report it with the command and what --debug shows."
+    )
     return _tell("bug", ours, ends.BUG, as_json)
 
 

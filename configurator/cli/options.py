@@ -41,7 +41,9 @@ def options(manner: Manner, asked: Asked) -> int:
 
         write_json(options_json(call.family, answer, shown, closed))
     else:
-        show(options_page(call.family, answer, shown, closed, Reader(page_width(), manner.customer), in_full=bool(alone)))
+        show(
+            options_page(call.family, answer, shown, closed, Reader(page_width(), manner.customer), in_full=bool(alone))
+        )
     return DONE
 
 

@@ -1,8 +1,9 @@
-"""A page of plain text: entries with a label in the margin, columns that line up, and the one door through which text is shown.
+"""A page of plain text: entries with a label in the margin, columns that line up, and the one door through which text
+is shown.
 
-A page is a list of lines, a line a tuple of parts, a part a text and the name of its style. Nothing here draws boxes, and a style
-only repeats what the words say. Widths are counted in columns of the terminal, not in characters. Tables are laid out here too,
-by the same few functions: that keeps one look and one door, and the start of the program quick.
+A page is a list of lines, a line a tuple of parts, a part a text and the name of its style. Nothing here draws boxes,
+and a style only repeats what the words say. Widths are counted in columns of the terminal, not in characters. Tables
+are laid out here too, by the same few functions: that keeps one look and one door, and the start of the program quick.
 """
 
 from __future__ import annotations
@@ -45,7 +46,7 @@ def page_width() -> int:
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """The text in lines of at most so many columns, broken between words, or inside a word that is wider than a line."""
+    """The text in lines of at most so many columns, broken between words, or inside one that is wider than a line."""
     lines, line = [], ""
     for word in visible(text.replace("\n", " ").replace("\t", " ")).split():
         if line and columns_of(line) + 1 + columns_of(word) > width:
@@ -89,10 +90,11 @@ def entry(label: str, body: Iterable[Line], style: str = "label") -> list[Line]:
 
 
 def columns(rows: Iterable[Sequence[Cell]], width: int, align: str = "") -> list[Line]:
-    """Rows of cells in columns, as wide as their widest cell, with `>` in `align` for a column that ends flush at the right.
+    """Rows of cells in columns, as wide as their widest cell, with `>` in `align` for a column that ends flush at the
+    right.
 
-    Where they do not fit, the widest columns that start flush at the left are narrowed and their cells wrapped. A row of one
-    cell belongs beneath the row before it: it is written across all columns, indented.
+    Where they do not fit, the widest columns that start flush at the left are narrowed and their cells wrapped. A row
+    of one cell belongs beneath the row before it: it is written across all columns, indented.
     """
     table = [[Part(cell) if isinstance(cell, str) else cell for cell in row] for row in rows]
     widths = _widths([row for row in table if len(row) > 1], width, align)
@@ -106,9 +108,13 @@ def columns(rows: Iterable[Sequence[Cell]], width: int, align: str = "") -> list
 
 
 def _widths(table: Sequence[Sequence[Part]], width: int, align: str) -> list[int]:
-    widths = [max(columns_of(visible(part.text)) for part in column) for column in zip_longest(*table, fillvalue=Part(""))]
+    widths = [
+        max(columns_of(visible(part.text)) for part in column) for column in zip_longest(*table, fillvalue=Part(""))
+    ]
     while sum(widths) + GAP * (len(widths) - 1) > width:
-        narrowed = max((at for at in range(len(widths)) if align[at : at + 1] != ">"), key=widths.__getitem__, default=-1)
+        narrowed = max(
+            (at for at in range(len(widths)) if align[at : at + 1] != ">"), key=widths.__getitem__, default=-1
+        )
         if narrowed < 0 or widths[narrowed] <= 8:
             break
         widths[narrowed] -= 1
@@ -145,7 +151,8 @@ def _written(line: Line, coloured: bool) -> str:
     if not coloured:
         return "".join(texts)
     return "".join(
-        f"\x1b[{_COLOURS[part.style]}m{text}\x1b[0m" if part.style else text for part, text in zip(line, texts, strict=False)
+        f"\x1b[{_COLOURS[part.style]}m{text}\x1b[0m" if part.style else text
+        for part, text in zip(line, texts, strict=False)
     )
 
 

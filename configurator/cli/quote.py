@@ -10,7 +10,7 @@ from configurator import desk
 from configurator.answer import Answer
 from configurator.cli.calls import save_enquiry, take_call
 from configurator.cli.ends import DONE, OF_VERDICT
-from configurator.cli.flags import Asked, Day, Manner, saves, with_enquiry
+from configurator.cli.flags import Asked, Manner, a_day, saves, with_enquiry
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.views import Reader
 from configurator.cli.views.answer import answer_page
@@ -19,7 +19,7 @@ from configurator.cli.views.quote import quote_page
 
 @click.command()
 @saves
-@click.option("--started", type=Day(), metavar="DATE", help="The day on which all that starts the clock is there.")
+@click.option("--started", callback=a_day, metavar="DATE", help="The day on which all that starts the clock is there.")
 @with_enquiry
 def quote(manner: Manner, asked: Asked, started: date | None, save: str, force: bool) -> int:
     """The whole offer for BUILD: lines, totals, days, checks, what is assumed and what stays to be confirmed.
@@ -32,8 +32,10 @@ def quote(manner: Manner, asked: Asked, started: date | None, save: str, force: 
     if manner.json:
         from configurator.documents.json_of import answer_json, quote_json
 
-        document = answer_json if isinstance(quoted, Answer) else quote_json
-        write_json(document(quoted, manner.customer))  # type: ignore[operator]
+        if isinstance(quoted, Answer):
+            write_json(answer_json(quoted, manner.customer))
+        else:
+            write_json(quote_json(quoted, manner.customer))
     elif isinstance(quoted, Answer):
         show(answer_page(call.family, quoted, reader))
     else:

@@ -8,8 +8,8 @@ from configurator.case import Case
 
 
 def against(case: Case, choice: str, option: str) -> dict[str, str]:
-    """The fewest picks that close an option, the option's own choice set free first; none where nothing could open it."""
-    number, answer = case.book.index(choice, option)
+    """The fewest picks that close an option, its own choice set free first; none where nothing could open it."""
+    number, answer = case.book.numbered(choice, option)
     wished = case.picked().unpick(number).pick(number, answer)
     for numbers in wished.conflicts():
         if number in numbers:

@@ -8,9 +8,9 @@ import click
 
 from configurator.cli.calls import open_desk, today_at
 from configurator.cli.ends import DONE, NO
-from configurator.cli.flags import Day, Manner, with_manner
+from configurator.cli.flags import Manner, a_day, with_manner
 from configurator.cli.page import page_width, show, write_json
-from configurator.cli.views.findings import findings_page
+from configurator.cli.views.findings import findings_json, findings_page
 
 
 @click.group()
@@ -19,20 +19,20 @@ def rules() -> None:
 
 
 @rules.command()
-@click.option("--date", "day", type=Day(), metavar="DATE", help="The day whose price list holds; today, where the shop is.")
+@click.option(
+    "--date", "day", callback=a_day, metavar="DATE", help="The day whose price list holds; today, where the shop is."
+)
 @with_manner
 def lint(manner: Manner, day: date | None) -> int:
     """Run every example and every expected answer of the shop, and look for options that no build has.
 
     The exit code is 1 where there is anything to mend.
     """
-    from configurator import review
+    from configurator.review.lint import lint as look_over
 
     desk = open_desk(manner)
-    findings = review.lint(desk, day or today_at(desk.shop))
+    findings = look_over(desk, day or today_at(desk.shop))
     if manner.json:
-        from configurator.documents.json_of import findings_json
-
         write_json(findings_json(findings))
     else:
         show(findings_page(findings, page_width()))

@@ -10,7 +10,7 @@ from configurator.cli.calls import open_desk
 from configurator.cli.ends import DONE
 from configurator.cli.flags import Manner, with_manner
 from configurator.cli.page import notice, page_width, show, write_json
-from configurator.cli.views.shop import shop_page
+from configurator.cli.views.shop import shop_json, shop_page
 
 
 @click.group()
@@ -23,7 +23,9 @@ def shop() -> None:
 @click.option("--force", is_flag=True, help="Replace files that are there.")
 @with_manner
 def new(manner: Manner, folder: str, force: bool) -> int:
-    """Make a small shop in a folder: one family, a few choices and rules, prices and a route, each explained where it stands."""
+    """Make a small shop in a folder: one family, a few choices and rules, prices and a route, each explained where it
+    stands.
+    """
     from configurator.documents.json_of import SCHEMA
     from configurator.documents.new_shop import write_shop
 
@@ -40,11 +42,9 @@ def new(manner: Manner, folder: str, force: bool) -> int:
 @shop.command()
 @with_manner
 def check(manner: Manner) -> int:
-    """Read every file of the shop. All that is badly written is shown at once (exit code 2); else what the shop holds."""
+    """Read every file of the shop. What is badly written is shown all at once (exit code 2); else what it holds."""
     desk = open_desk(manner)
     if manner.json:
-        from configurator.documents.json_of import shop_json
-
         write_json(shop_json(desk.shop))
     else:
         show(shop_page(desk.shop, page_width()))

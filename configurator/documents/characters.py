@@ -12,7 +12,8 @@ _MOST_MARKS = 4
 
 
 def visible(text: str) -> str:
-    """The text with every control, direction mark and invisible character as `\\x1b` or `\\u{202e}`, and piled-up marks too.
+    """The text with every control, direction mark and invisible character as `\\x1b` or `\\u{202e}`, and piled-up marks
+    too.
 
     Shown twice it stays the same, so each door may see to it without asking whether another has.
     """

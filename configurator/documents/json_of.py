@@ -1,7 +1,8 @@
 """Answers, quotes and faults as JSON documents, each with a `schema` number.
 
-Money is text ("9800.00"), a quantity is {"value": 94.0, "unit": "mm"}, a count of builds an integer, a date "2026-06-26".
-The customer's edition is the same document less what is the shop's own: the ids of rules and what an engineer's signature covers.
+Money is text ("9800.00"), a quantity is {"value": 94.0, "unit": "mm"}, a count of builds an integer, a date
+"2026-06-26". The customer's edition is the same document less what is the shop's own: the ids of rules and what an
+engineer's signature covers.
 """
 
 from __future__ import annotations
@@ -89,7 +90,9 @@ def quote_json(quote: Quote, customer: bool = False) -> Json:
 def options_json(
     family: Family, answer: Answer, shown: Iterable[str], closed: Mapping[tuple[str, str], Mapping[str, str]]
 ) -> Json:
-    """The document of `blocks options --json`: the choices shown, and for each option that is closed the picks that close it."""
+    """The document of `blocks options --json`: the choices shown, and for each option that is closed the picks that
+    close it.
+    """
 
     def option_json(choice: Choice, id: str, kind: str) -> Json:
         label = next((option.label for option in choice.options if option.id == id), id)
@@ -135,7 +138,9 @@ def comparison_json(comparison: Comparison, customer: bool = False) -> Json:
 
 
 def quote_hash(quote: Quote) -> str:
-    """A hash over everything that the customer's edition of a quote shows: the same quote, the same hash, on any machine."""
+    """A hash over everything that the customer's edition of a quote shows: the same quote, the same hash, on any
+    machine.
+    """
     document = quote_json(quote._replace(hash=""), customer=True)
     return sha256(json.dumps(document, sort_keys=True).encode()).hexdigest()
 
@@ -186,7 +191,7 @@ def limit_json(text: str) -> Json | None:
 
 
 def _draft(quote: Quote, customer: bool) -> list[str]:
-    """Why it is a draft: rules to be signed for, choices and facts to be settled. The customer reads a rule's reason."""
+    """Why it is a draft: rules to be signed for, choices and facts to be settled. Customers read reasons."""
     reasons = {sign_off.rule: sign_off.because for sign_off in quote.answer.sign_offs} if customer else {}
     return [reasons.get(name, name) for name in quote.draft]
 

@@ -11,7 +11,9 @@ FIRST_SHOP = Path(__file__).with_name("first_shop")
 
 
 def write_shop(folder: Path, force: bool = False) -> tuple[Path, ...]:
-    """Write the first shop into a folder, made where it is not there. Gives the files; Refused before any is written over."""
+    """Write the first shop into a folder, made where it is not there. Gives the files; Refused before any is written
+    over.
+    """
     sources = sorted(FIRST_SHOP.rglob("*.toml"))
     targets = [folder / source.relative_to(FIRST_SHOP) for source in sources]
     there = [target for target in targets if os.path.lexists(target)]

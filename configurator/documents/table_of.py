@@ -20,8 +20,8 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "\uff1d", "\uff0b", "\uf
 def csv_lines(rows: Iterable[Sequence[object]]) -> Iterator[str]:
     """The rows, heads among them, as lines of CSV (RFC 4180, line ends included).
 
-    Numbers stand as numbers. Texts stand in quotation marks, so that no other separator splits them; one that a spreadsheet
-    would run as a formula gets an apostrophe in front.
+    Numbers stand as numbers. Texts stand in quotation marks, so that no other separator splits them; one that a
+    spreadsheet would run as a formula gets an apostrophe in front.
     """
     for row in rows:
         paper = io.StringIO(newline="")

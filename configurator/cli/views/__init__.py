@@ -1,4 +1,6 @@
-"""Values laid out as pages of text. A view takes values and a reader and gives lines; none of them prints or works anything out."""
+"""Values laid out as pages of text. A view takes values and a reader and gives lines; none of them prints or works
+anything out.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,6 @@
-"""How an answer reads: the answer in a sentence, then why, then what would help, then figures, then what is still to say."""
+"""How an answer reads: the answer in a sentence, then why, then what would help, then figures, then what is still to
+say.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +18,9 @@ from configurator.units import echo
 _TONE = {"free": "yes", "by_arrangement": "care", "impossible": "no", "not_known": "care"}
 
 
-def answer_page(family: Family, answer: Answer, reader: Reader, reasons: Mapping[str, str] | None = None) -> Iterator[Line]:
+def answer_page(
+    family: Family, answer: Answer, reader: Reader, reasons: Mapping[str, str] | None = None
+) -> Iterator[Line]:
     """The whole answer to an enquiry. `reasons` says of settled choices what settled them."""
     yield from prose(explain.headline(family, answer), reader.width, style=_TONE[answer.verdict])
     room = reader.beside_margin()
@@ -81,7 +85,9 @@ def _yes(family: Family, answer: Answer, room: Reader, reasons: Mapping[str, str
     yield from entry("sign-off", _signatures(answer, room), "care")
     yield from entry("without", _freer(family, answer, room))
     yield from checks_lines(family, answer.checks, room)
-    yield from entry("advice", (line for note in answer.advice for line in prose(note.because, room.width, room.note(note.rule))))
+    yield from entry(
+        "advice", (line for note in answer.advice for line in prose(note.because, room.width, room.note(note.rule)))
+    )
     yield from entry("settled", _settled(family, answer, room, reasons))
     yield from assumed_lines(family, answer, room)
     yield from settle_lines(family, answer, room)
@@ -147,5 +153,9 @@ def _to_settle(family: Family, answer: Answer) -> Iterator[list[Cell]]:
         if choice is None:
             yield [explain.missing_words(family, (id,)), explain.help_of(family, id)]
         elif choice.asks == "have":
-            reckoned_as = f" Reckoned as if {explain.named(family, id, answer.build.picks[id])}." if answer.build and id in reckoned else ""
+            reckoned_as = (
+                f" Reckoned as if {explain.named(family, id, answer.build.picks[id])}."
+                if answer.build and id in reckoned
+                else ""
+            )
             yield [choice.label, explain.first_sentence(choice.help) + reckoned_as]

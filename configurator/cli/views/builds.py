@@ -28,7 +28,9 @@ def builds_page(
         yield from prose("None of them is on this page.", reader.width)
         return
     usual = answer.build.picks if answer.build else {}
-    heads: list[Cell] = [Part(text, "quiet") for text in ("", f"net, {currency}", *(tally.label.lower() for tally in family.tallies), "")]
+    heads: list[Cell] = [
+        Part(text, "quiet") for text in ("", f"net, {currency}", *(tally.label.lower() for tally in family.tallies), "")
+    ]
     align = ">" * (2 + len(family.tallies))
     yield from columns([heads, *_rows(family, rows, offset, usual)], reader.width, align)
 

@@ -1,4 +1,6 @@
-"""Checks as they are read: those that fail first, then near ones, then what could not be checked, then how many are well."""
+"""Checks as they are read: those that fail first, then near ones, then what could not be checked, then how many are
+well.
+"""
 
 from __future__ import annotations
 

@@ -13,7 +13,9 @@ from configurator.listing import Comparison
 
 def comparison_page(family: Family, comparison: Comparison, reader: Reader) -> Iterator[Line]:
     """One column a build, after the names of what is compared."""
-    yield from columns([*_sums(family, comparison), *_choices(family, comparison), *_margins(family, comparison)], reader.width)
+    yield from columns(
+        [*_sums(family, comparison), *_choices(family, comparison), *_margins(family, comparison)], reader.width
+    )
 
 
 def _sums(family: Family, comparison: Comparison) -> Iterator[list[Cell]]:

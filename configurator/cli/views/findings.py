@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from configurator import explain
 from configurator.cli.page import MARGIN, Line, Part, entry, prose
+from configurator.documents.json_of import SCHEMA
 from configurator.review.lint import Census, Findings
 
 
@@ -21,6 +23,26 @@ def findings_page(findings: Findings, width: int) -> Iterator[Line]:
     yield from prose(f"{verdict} {ran}", width, style="no" if number else "yes")
     for census in findings.census:
         yield from entry(census.family, _census(census, width - MARGIN))
+
+
+def findings_json(findings: Findings) -> dict[str, Any]:
+    """The same as a document."""
+    return {
+        "schema": SCHEMA,
+        "examples": findings.examples,
+        "expected": findings.expected,
+        "census": [census._asdict() | {"untied": list(census.untied)} for census in findings.census],
+        "findings": [
+            {
+                "file": one.place.file,
+                "line": one.place.line or None,
+                "about": one.about,
+                "wrong": one.wrong,
+                "way_out": one.way_out,
+            }
+            for one in findings.findings
+        ],
+    }
 
 
 def _census(census: Census, width: int) -> Iterator[Line]:

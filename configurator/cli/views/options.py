@@ -54,7 +54,9 @@ def _rows(family: Family, answer: Answer, choice: Choice, closed: Closed) -> Ite
             "picked" if option == standing.picked and option != answer.assumed.get(choice.id) else "",
             "taken so" if option == answer.assumed.get(choice.id) else "",
             "the only one left" if option == standing.settled and not standing.picked else "",
-            explain.STANDING_WORDS[kind] if kind != "closed" else _not_with(family, closed.get((choice.id, option), {})),
+            explain.STANDING_WORDS[kind]
+            if kind != "closed"
+            else _not_with(family, closed.get((choice.id, option), {})),
         ]
         yield [f"  {option}", explain.label_of(family, choice.id, option), ", ".join(filter(None, remarks))]
 

@@ -17,7 +17,9 @@ def quote_page(shop: Shop, family: Family, quote: Quote, reader: Reader) -> Iter
     """The whole quote; the first half page is what its reader has to know."""
     room = reader.beside_margin()
     yield from _head(shop, family, quote, reader)
-    yield from entry("you get", asked_lines(family, quote.answer.enquiry, room) or prose("everything as usual", room.width))
+    yield from entry(
+        "you get", asked_lines(family, quote.answer.enquiry, room) or prose("everything as usual", room.width)
+    )
     yield from entry("total", _total(quote, room))
     yield from entry("ready", _ready(quote.promise, room))
     yield from entry("confirm", _numbered(quote.to_confirm, room))
@@ -55,7 +57,9 @@ def _total(quote: Quote, room: Reader) -> Iterator[Line]:
 
 
 def _ready(promise: Promise, room: Reader) -> Iterator[Line]:
-    yield from prose(f"{explain.days_of(promise.planned)} planned, from the day on which the last of these is true:", room.width)
+    yield from prose(
+        f"{explain.days_of(promise.planned)} planned, from the day on which the last of these is true:", room.width
+    )
     yield from _numbered(promise.clock_starts, room)
     if promise.dates:
         days = "; ".join(f"{name.replace('_', ' ')} {day.isoformat()}" for name, day in promise.dates.items())
@@ -104,10 +108,19 @@ def _advice(quote: Quote, room: Reader) -> Iterator[Line]:
 
 def _trade_offs(family: Family, quote: Quote) -> Iterator[list[Cell]]:
     for trade in quote.trade_offs:
-        days = f"{abs(trade.days_difference)} days {'later' if trade.days_difference > 0 else 'sooner'}" if trade.days_difference else ""
+        days = (
+            f"{abs(trade.days_difference)} days {'later' if trade.days_difference > 0 else 'sooner'}"
+            if trade.days_difference
+            else ""
+        )
         sums = [text for id, text in trade.tallies.items() if text != quote.tallies.get(id)]
         remarks = "; ".join(filter(None, (*sums, explain.STANDING_WORDS[trade.standing])))
-        yield [explain.named(family, trade.choice, trade.option), explain.difference_of(trade.difference), days, remarks]
+        yield [
+            explain.named(family, trade.choice, trade.option),
+            explain.difference_of(trade.difference),
+            days,
+            remarks,
+        ]
         if trade.also:
             yield [Part(f"brings: {explain.named_all(family, trade.also)}", "quiet")]
 
