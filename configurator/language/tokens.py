@@ -53,7 +53,7 @@ def _with_unit(text: str, number: Token) -> Token:
         at += 1
     for symbol in _BY_LENGTH:
         end = at + len(symbol)
-        # "5 min(a, b)" is no time, "5 mm/stroke" no speed: a letter, digit or bracket that follows is not the unit's.
+        # "5 min(a, b)" is no time, "5 m/stroke" no speed: a letter, digit or bracket that follows is not the unit's.
         if text.startswith(symbol, at) and not re.match(r"[A-Za-z0-9_(]", text[end : end + 1]):
             return number._replace(end=end, unit=symbol)
     return number
