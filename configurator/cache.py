@@ -1,7 +1,7 @@
 """What was worked out once, kept between commands: bytes under a key, in a folder that may vanish at any time.
 
-An entry begins with a hash of the rest. One that is damaged is as if it were not there; a folder that cannot be written is no
-cache, and nothing more. Nothing that is kept is ever run: entries are data.
+An entry begins with a hash of the rest. One that is damaged is as if it were not there; a folder that cannot be written
+is no cache, and nothing more. Nothing that is kept is ever run: entries are data.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def keep(key: str, data: bytes) -> None:
 
 
 def key_of(files: Mapping[str, bytes], rules: Mapping[str, bytes]) -> str:
-    """A name for all that goes into a compiled shop: the tool, the shop's files and the shipped rules, to the last byte."""
+    """A name for all that goes into a compiled shop, to the last byte: tool, shop and shipped rules."""
     digest = sha256(__version__.encode() + _stamp())
     for kind, group in ((b"shop", files), (b"rules", rules)):
         for name in sorted(group):

@@ -1,4 +1,4 @@
-"""The grid of a numeric choice: which values are legal, what the option of a value is called, and which values lie next to it."""
+"""The grid of a numeric choice: which values are legal, what the option of a value is called, which lie next to it."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def option_id(legal: Range, value: Decimal) -> str:
 
 
 def neighbours(legal: Range, value: Decimal) -> tuple[str, ...]:
-    """The options of the grid nearest to a value that has none: the one below and the one above, or the end of the range."""
+    """The options nearest to a value that has none: the one below and the one above, or the end of the range."""
     last = count_of(legal) - 1
     below = int(min(max(_steps(legal, value), Decimal(-1)), Decimal(last)).to_integral_value(ROUND_FLOOR))
     return tuple(option_id(legal, value_at(legal, step)) for step in (below, below + 1) if 0 <= step <= last)

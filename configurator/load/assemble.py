@@ -1,4 +1,4 @@
-"""A shop's plain form turned into the frozen values that everything else works with. Plain code: it runs at every start."""
+"""A shop's plain form turned into the frozen values that all else works with. Plain code: it runs at every start."""
 
 from __future__ import annotations
 
@@ -246,6 +246,4 @@ def _calendar(one: Plain) -> Calendar:
 def _terms(one: Plain) -> Terms:
     tax = Tax(one["tax"]["label"], Decimal(one["tax"]["rate"]))
     lists = (tuple(one[key]) for key in ("not_included", "to_confirm", "clock_starts"))
-    return Terms(
-        one["validity_days"], Decimal(one["deposit"]), one["rounding"], one["rounding_level"], tax, *lists
-    )
+    return Terms(one["validity_days"], Decimal(one["deposit"]), one["rounding"], one["rounding_level"], tax, *lists)

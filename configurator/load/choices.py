@@ -70,7 +70,9 @@ class ChoiceReading:
         known = {choice.id for choice in self.tables.choice}
         for option in self.tables.option:
             if option.choice not in known:
-                self._fault(option, "choice", f"there is no choice {option.choice}", suggest(option.choice, known, "choices"))
+                self._fault(
+                    option, "choice", f"there is no choice {option.choice}", suggest(option.choice, known, "choices")
+                )
         self._spoken_apart(self.tables.choice, "choice")
         return {choice.id: self._choice(choice) for choice in sorted(self.tables.choice, key=lambda choice: choice.id)}
 
@@ -82,7 +84,9 @@ class ChoiceReading:
         legal = self.lexicon.choices[choice.id].legal
         self._own_keys(choice, options)
         if choice.heading and self.headings and choice.heading not in self.headings:
-            self._fault(choice, "heading", "is none of the family's", suggest(choice.heading, self.headings, "headings"))
+            self._fault(
+                choice, "heading", "is none of the family's", suggest(choice.heading, self.headings, "headings")
+            )
         plain_options = [plain for option in options if (plain := self._option(choice, option, legal))]
         self._spoken_apart(options, "option")
         self._dimensions(options)
@@ -127,10 +131,14 @@ class ChoiceReading:
         if choice.unit is None:
             id = option.id
             if not id or option.is_:
-                self._fault(option, "id" if not id else "is", "does not fit a choice in words", "an option of it has an id")
+                self._fault(
+                    option, "id" if not id else "is", "does not fit a choice in words", "an option of it has an id"
+                )
         else:
             if option.id or not option.is_:
-                self._fault(option, "id" if option.id else "is", "does not fit a numeric choice", "its options say `is`")
+                self._fault(
+                    option, "id" if option.id else "is", "does not fit a numeric choice", "its options say `is`"
+                )
             id = self.lexicon.option(option, ("is",), choice.id, option.is_) if legal and option.is_ else ""
             value = plain_quantity(read_quantity(id, choice.unit)) if id else None
         for duty in option.asks_for:
@@ -161,7 +169,9 @@ class ChoiceReading:
                 continue
             measures[name] = plain_quantity(quantity)
             if quantity.dimension != NUMBER and name not in option.tolerance:
-                self.lexicon.fault(option, ("measures", name), "has no tolerance", f'write tolerance = {{ {name} = "..." }}')
+                self.lexicon.fault(
+                    option, ("measures", name), "has no tolerance", f'write tolerance = {{ {name} = "..." }}'
+                )
         if measures and (choice.asks == "want" or choice.unit is not None):
             self._fault(option, "measures", "only options of a have in words are measured", "take the measures away")
         return measures
@@ -175,7 +185,9 @@ class ChoiceReading:
                 continue
             quantity = self.lexicon.quantity(option, ("tolerance", name), text, measures[name][1])
             if quantity and quantity.value < 0:
-                self.lexicon.fault(option, ("tolerance", name), "is below zero", "write how far off a measurement may be")
+                self.lexicon.fault(
+                    option, ("tolerance", name), "is below zero", "write how far off a measurement may be"
+                )
             if quantity:
                 tolerance[name] = plain_quantity(quantity)
         return tolerance
@@ -190,7 +202,9 @@ class ChoiceReading:
         usual = []
         for number, one in enumerate(given):
             if not isinstance(one, dict) or not set(one) <= {"when", "is"} or not isinstance(one.get("when", {}), dict):
-                self.lexicon.fault(choice, ("usual", number), "is no usual option", 'write { when = {...}, is = "option" }')
+                self.lexicon.fault(
+                    choice, ("usual", number), "is no usual option", 'write { when = {...}, is = "option" }'
+                )
                 continue
             when = self.lexicon.conditions(choice, ("usual", number, "when"), one.get("when", {}), picks_only=True)
             option = self.lexicon.option(choice, ("usual",), choice.id, one.get("is"))
@@ -225,7 +239,9 @@ class ChoiceReading:
             for key, name, text in sorted(named):
                 kind = _dimension(text)
                 if kind is not None and kinds.setdefault(name, kind) != kind:
-                    self.lexicon.fault(option, (key, name), f"{text} is {kind}, elsewhere it is {kinds[name]}", "use one kind")
+                    self.lexicon.fault(
+                        option, (key, name), f"{text} is {kind}, elsewhere it is {kinds[name]}", "use one kind"
+                    )
 
     def _spoken_apart(self, tables: Iterable[Any], kind: str) -> None:
         """Two choices, or two options of one, must not answer to the same word."""
@@ -235,7 +251,9 @@ class ChoiceReading:
             for word in sorted({alike(one) for one in (id, table.label, *table.aliases) if one}):
                 other = heard.setdefault(word, table)
                 if other is not table:
-                    self._fault(table, "id", f"the {kind} at {other.at()} answers to {word} too", "give one another word")
+                    self._fault(
+                        table, "id", f"the {kind} at {other.at()} answers to {word} too", "give one another word"
+                    )
 
 
 def facts(lexicon: Lexicon, given: dict[str, Fact]) -> Plain:
@@ -244,7 +262,12 @@ def facts(lexicon: Lexicon, given: dict[str, Fact]) -> Plain:
     for name, fact in sorted(given.items()):
         quantity = lexicon.quantity(fact, ("is",), fact.is_)
         if (fact.basis == "published") != bool(fact.source):
-            lexicon.fault(fact, ("source",), "goes with the basis published, and only with it", "name the source, or change the basis")
+            lexicon.fault(
+                fact,
+                ("source",),
+                "goes with the basis published, and only with it",
+                "name the source, or change the basis",
+            )
         if quantity:
             place = plain_place(fact)
             taken[name] = filled(value=plain_quantity(quantity), basis=fact.basis, source=fact.source, place=place)
@@ -256,5 +279,3 @@ def _dimension(text: str) -> Any:
         return read_quantity(text).dimension
     except Misread:
         return None
-
-

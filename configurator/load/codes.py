@@ -1,10 +1,12 @@
 """Build codes: a whole build in a text short enough to read out, which every command takes in place of picks.
 
-A code is the family, then a number whose digits are the choices in the order of their ids (0 is open, an option is its place
-in the listing, a numeric choice its step), then two characters that check it. It is written in 32 characters, digits and
-letters without I, L, O and U, which are easily misread. The check is a sum, modulo the prime 1021, of the characters times the
-powers of a number that has 1020 different ones: one wrong character, or two of the number that change places, are always found.
-The listing of the family goes into the sum, so a code that another catalogue made passes by a chance of one in 1021.
+A code is the family, then a number whose digits are the choices in the order of their ids (0 is open, an option is its
+place in the listing, a numeric choice its step), then two characters that check it. It is written in digits and letters
+without I, L, O and U, which are easily misread: 32 characters.
+
+The check is a sum, modulo the prime 1021, of the characters times powers of 10, of which the first 1020 all differ.
+So one wrong character, or two of the number that change places, are always found. The listing of the family goes into
+the sum: a code that another catalogue made passes by a chance of one in 1021.
 """
 
 from __future__ import annotations
@@ -51,7 +53,7 @@ def build_code(family: Family, picks: Mapping[str, str], open_haves: Iterable[st
 
 
 def read_code(text: str, shop: Shop) -> Read:
-    """The build of a code, however it is grouped and in either case. Misread for one that no family of this shop made."""
+    """The build of a code, however it is grouped and in either case. Misread for one that no family here made."""
     if len(text) > 400:
         raise Misread("is too long for a build code", "copy the code once more")
     plain = "".join(mark for mark in text.upper() if not mark.isspace() and mark not in "-_.")
@@ -63,7 +65,9 @@ def read_code(text: str, shop: Shop) -> Read:
         picks = _picks(family, plain[len(_head(family)) :].translate(_MISHEARD))
         if picks is not None:
             return Read(family.id, picks)
-    way_out = "compare it with the paper, character by character; a code from before the catalogue changed is no longer good"
+    way_out = (
+        "compare it with the paper, character by character; a code from before the catalogue changed is no longer good"
+    )
     raise Misread("is mistyped, or was made from another catalogue", way_out)
 
 

@@ -20,10 +20,10 @@ from configurator.units import Misread
 def gather(
     shop: Shop, texts: Sequence[tuple[str, bytes]], codes: Sequence[str], spoken: Spoken
 ) -> tuple[Enquiry, tuple[str, ...]]:
-    """One enquiry from files (name and bytes), build codes and words, in that order, the later replacing the earlier.
+    """One enquiry from files (name and bytes), build codes and words, in that order; the later replace the earlier.
 
-    `--without` drops what files and codes say, before the words are heard. Gives the enquiry and notices of what was replaced.
-    Faulty with every fault; also where nothing says which family is meant and more than one would do.
+    `without` drops what files and codes say, before the words are heard. Gives the enquiry, and notices of what was
+    replaced. Faulty with every fault; also where nothing says which family is meant and more than one would do.
     """
     sheets = _sheets(shop, texts, codes, spoken)
     family = _family_said(shop, sheets) or _family_meant(shop, sheets, spoken.without)
@@ -42,9 +42,7 @@ def enquiry_of(data: Mapping[str, Any], shop: Shop, place: Place) -> Enquiry:
     return _enquiry(hearing, [sheet])
 
 
-def _sheets(
-    shop: Shop, texts: Sequence[tuple[str, bytes]], codes: Sequence[str], spoken: Spoken
-) -> list[Sheet]:
+def _sheets(shop: Shop, texts: Sequence[tuple[str, bytes]], codes: Sequence[str], spoken: Spoken) -> list[Sheet]:
     """What each source says; the words come last. Faulty with the faults of all sources."""
     makers = [partial(sheet_of_text, name, data) for name, data in texts]
     makers += [partial(_sheet_of_code, code, shop) for code in codes]
@@ -66,7 +64,9 @@ def _sheet_of_code(code: str, shop: Shop) -> Sheet:
         read = read_code(code, shop)
     except Misread as trouble:
         raise Faulty([Fault(COMMAND_LINE, code[:100], trouble.wrong, trouble.way_out)]) from None
-    picks = (Told(choice, option, COMMAND_LINE.file, lambda: COMMAND_LINE, code) for choice, option in read.picks.items())
+    picks = (
+        Told(choice, option, COMMAND_LINE.file, lambda: COMMAND_LINE, code) for choice, option in read.picks.items()
+    )
     return Sheet(read.family, tuple(picks))
 
 
@@ -100,7 +100,7 @@ def _family_said(shop: Shop, sheets: Sequence[Sheet]) -> Family | None:
 
 
 def _family_meant(shop: Shop, sheets: Sequence[Sheet], without: Sequence[str]) -> Family:
-    """The only family, or the only one that knows all that was said. Faulty, naming the families, where that is not one."""
+    """The only family, or the only one that knows all that was said. Faulty, naming them, where there is none."""
     families = list(shop.families.values())
     if len(families) == 1:
         return families[0]
@@ -113,7 +113,9 @@ def _family_meant(shop: Shop, sheets: Sequence[Sheet], without: Sequence[str]) -
         raise Faulty(fault for fault in hearings[0].faults if fault.key in everywhere)
     wrong = "does not say for which family it is"
     names = ", ".join(family.id for family in fitting or families)
-    raise Faulty([Fault(sheets[0].where(), "family", wrong, f"say --family, or write family = at its top: one of {names}")])
+    raise Faulty(
+        [Fault(sheets[0].where(), "family", wrong, f"say --family, or write family = at its top: one of {names}")]
+    )
 
 
 def _not_offered(hearing: Hearing) -> bool:

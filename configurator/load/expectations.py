@@ -49,5 +49,3 @@ def _plain(value: Any) -> Any:
     if isinstance(value, list):
         return [_plain(inner) for inner in value]
     return value if isinstance(value, (bool, int, str)) else str(value)
-
-

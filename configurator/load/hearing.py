@@ -1,7 +1,7 @@
 """What was said, understood in one family: choices and options found by id, label or alias, values held against ranges.
 
-Three ends are kept apart. What nobody knows is a fault, with the nearest word. What is known but cannot be had here is a misfit:
-a no, with the nearest answers. All else is a pick.
+Three ends are kept apart. What nobody knows is a fault, with the nearest word. What is known but cannot be had here
+is a misfit: a no, with the nearest answers. All else is a pick.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from configurator.units import Misread, Quantity, read_quantity
 
 
 class Hearing:
-    """One family listening. Picks, misfits and duties as they stand after all that was said; notices of what was replaced."""
+    """One family listening: picks, misfits and duties after all that was said, and notices of what was replaced."""
 
     def __init__(self, shop: Shop, family: Family) -> None:
         self.shop, self.family = shop, family
@@ -70,7 +70,9 @@ class Hearing:
             wrong = f"{choice.id} stands under [{told.asks}], and is a {choice.asks}"
             self._fault(told, wrong, f"write it under [{choice.asks}]")
         elif choice.asks == "want" and told.known:
-            self._fault(told, f"{choice.id} is a want: there is nothing to find out about it", f"say {choice.id}=... alone")
+            self._fault(
+                told, f"{choice.id} is a want: there is nothing to find out about it", f"say {choice.id}=... alone"
+            )
         else:
             self._settle(choice, *self._understood(choice, told))
 
@@ -87,7 +89,11 @@ class Hearing:
             duty = self._duties[word].id
             self._fault(told, f"{duty} is a duty, not a choice", f"say --duty {duty}=..., or write it under [duty]")
         else:
-            self._fault(told, f"{self.family.label} has no choice {told.name}", suggest(told.name, self.family.choices, "choices"))
+            self._fault(
+                told,
+                f"{self.family.label} has no choice {told.name}",
+                suggest(told.name, self.family.choices, "choices"),
+            )
 
     def _understood(self, choice: Choice, told: Told) -> tuple[Pick | None, Misfit | None]:
         """The pick that is meant, or why there is none."""
@@ -122,7 +128,9 @@ class Hearing:
         known = _evidence(choice, told.known)
         if step_of(legal, quantity.value) is not None:
             return Pick(option_id(legal, quantity.value), known, measured, _file_of(told)), None
-        near = sorted(neighbours(legal, quantity.value), key=lambda id: abs(read_quantity(id, legal.unit).value - quantity.value))
+        near = sorted(
+            neighbours(legal, quantity.value), key=lambda id: abs(read_quantity(id, legal.unit).value - quantity.value)
+        )
         return None, Misfit(choice.id, str(quantity), "outside", tuple(near), _file_of(told))
 
     def _measured(self, choice: Choice, told: Told, given: Mapping[str, Any]) -> tuple[Pick | None, Misfit | None]:
@@ -147,7 +155,9 @@ class Hearing:
                 given = f"{_said(old)} and {_said(pick)}"
                 misfit, pick = Misfit(choice.id, given, "clash", (old.option, pick.option), pick.place), None
             elif pick:
-                self.notices.append(f"{choice.label} stays {old.option}, which was measured; {pick.option} was only {pick.known}.")
+                self.notices.append(
+                    f"{choice.label} stays {old.option}, which was measured; {pick.option} was only {pick.known}."
+                )
                 return
         if pick:
             if old and old.option != pick.option:
@@ -209,4 +219,3 @@ def _shown(value: Any) -> str:
 def _file_of(told: Told) -> Place:
     """The place of a pick, without its line: finding lines is slow, and a pick that is well written needs none."""
     return Place(told.file)
-

@@ -1,4 +1,4 @@
-"""The words of one family: which choices, options and names its tables may speak, and how what they speak is taken down.
+"""The words of one family: which choices, options and names its tables may speak, and how that is taken down.
 
 Whatever a table gets wrong is noted as a fault, so that one reading finds all of them.
 """
@@ -29,12 +29,16 @@ class Words(NamedTuple):
 
 
 class Lexicon:
-    """What one family's tables may speak of. `lenient` readings, of shipped rules, pass over options that a family lacks."""
+    """What one family's tables may speak of. A `lenient` reading, of a shipped rule, passes over options it lacks."""
 
-    def __init__(self, family: str, choices: Mapping[str, Words], values: Iterable[str], elsewhere: Iterable[str]) -> None:
+    def __init__(
+        self, family: str, choices: Mapping[str, Words], values: Iterable[str], elsewhere: Iterable[str]
+    ) -> None:
         self.family = family
         self.choices = choices
-        self.values = frozenset(values)  # facts, duties, figures: what a comparison may be about, beside numeric choices
+        self.values = frozenset(
+            values
+        )  # facts, duties, figures: what a comparison may be about, beside numeric choices
         self.elsewhere = frozenset(elsewhere)  # choices that other families, or shipped rules, know
         self.faults: list[Fault] = []
 
@@ -55,7 +59,9 @@ class Lexicon:
             return self._numeric(table, key, words.legal, value, lenient)
         if value not in words.options:
             if not lenient:
-                self.fault(table, key, f"{choice} has no option {value}", suggest(value, words.options, f"options of {choice}"))
+                self.fault(
+                    table, key, f"{choice} has no option {value}", suggest(value, words.options, f"options of {choice}")
+                )
             return ""
         return value
 
@@ -73,9 +79,14 @@ class Lexicon:
         return option_id(legal, quantity.value)
 
     def conditions(
-        self, table: Table, key: Sequence[str | int], given: Mapping[str, Any], lenient: bool = False, picks_only: bool = False
+        self,
+        table: Table,
+        key: Sequence[str | int],
+        given: Mapping[str, Any],
+        lenient: bool = False,
+        picks_only: bool = False,
     ) -> list[list[Any]]:
-        """A `when` or a `then` as [name, options, negated, comparison]; `picks_only` where it may speak of choices alone."""
+        """A `when` or a `then` as [name, options, negated, comparison]; `picks_only`: it may speak of choices alone."""
         taken = []
         for name in sorted(given):
             where = (*key, name)
@@ -92,7 +103,7 @@ class Lexicon:
         if name in self.values:
             self.fault(table, key, f"{name} is no choice", "here only choices may be spoken of")
         elif name in self.elsewhere:
-            way_out = f"give the family that choice, or let the rule say `needs = [\"{name}\"]`"
+            way_out = f'give the family that choice, or let the rule say `needs = ["{name}"]`'
             self.fault(table, key, f"{name} is no choice of {self.family}, though another family knows it", way_out)
         else:
             known = set(self.choices) if picks_only else {*self.choices, *self.values}

@@ -1,7 +1,7 @@
 """Evidence: what was measured on the caller's parts, held against what the options of a choice measure.
 
-All that is given must match an option, each within its tolerance; what can be worked out from it counts as given. A value that
-fits no option, or two, is never rounded to one.
+All that is given must match an option, each within its tolerance; what can be worked out from it counts as given. A
+value that fits no option, or two, is never rounded to one.
 """
 
 from __future__ import annotations
@@ -56,13 +56,15 @@ def text_of(value: object) -> str:
 
 
 def sole_measure(choice: Choice, text: str) -> str:
-    """The measure that a bare quantity must be of, there being one of its kind. Misread where there is none, or several."""
+    """The measure that a bare quantity must be of, the only one of its kind. Misread where that is not one."""
     kinds = {name: quantity.dimension for option in choice.options for name, quantity in option.measures.items()}
     dimension = read_quantity(text).dimension
     fitting = [name for name, kind in kinds.items() if kind == dimension]
     if len(fitting) != 1:
         names = ", ".join(fitting or kinds)
-        raise Misread(f"{text!r} does not say what was measured", f"name it: {choice.id}.NAME, where NAME is one of {names}")
+        raise Misread(
+            f"{text!r} does not say what was measured", f"name it: {choice.id}.NAME, where NAME is one of {names}"
+        )
     return fitting[0]
 
 
@@ -114,7 +116,9 @@ def _worked_out(formula: language.Formula, known: Measured, choice: Choice, name
     wanted = next(option.measures[name].dimension for option in choice.options if name in option.measures)
     found = language.dimension_of(formula, lambda given: known[given].dimension)
     if found != wanted:
-        raise Misread(f"{name} would come out as {found}, where {wanted} is wanted", "look at the units of what was measured")
+        raise Misread(
+            f"{name} would come out as {found}, where {wanted} is wanted", "look at the units of what was measured"
+        )
     try:
         return language.evaluate(formula, lambda given: known[given].value)
     except language.Uncomputable as trouble:

@@ -1,7 +1,7 @@
 """All tables of a shop's files, put where they belong: to the shop, or to one of its families.
 
-Nothing depends on the order of files or tables: what is out of place is reported in the order of places, and every later step
-goes by ids.
+Nothing depends on the order of files or tables: what is out of place is reported in the order of places, and every
+later step goes by ids.
 """
 
 from __future__ import annotations
@@ -15,7 +15,8 @@ from configurator.load.tables import Table
 from configurator.load.words import suggest
 
 OF_A_FAMILY = (
-    "choice", "option", "donor", "duty", "tally", "figure", "rule", "price", "operation", "outside", "material", "expected",
+    "choice", "option", "donor", "duty", "tally", "figure", "rule",
+    "price", "operation", "outside", "material", "expected",
 )  # fmt: skip
 OF_THE_SHOP = ("centre", "calendar", "rate", "supplier", "authority", "cost")
 
@@ -28,7 +29,7 @@ class Source(NamedTuple):
 
 
 class Merged(NamedTuple):
-    """The shop's own tables, its families, and the tables of each. A `ShopFile` here is a pile of tables from any files."""
+    """The shop's own tables, its families, and the tables of each; a `ShopFile` here is a pile from any files."""
 
     shop: ShopFile
     families: dict[str, Family]

@@ -1,4 +1,4 @@
-"""A family's rules and figures: its own and those of the shipped files that it names, judged and taken down in plain form."""
+"""A family's rules and figures, its own and those of the shipped files it names, judged and put in plain form."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ FORMS = {
 
 
 class RuleReading:
-    """The rules of one family on their way into plain form. `shipped` marks those that are the trade's, not the shop's."""
+    """The rules of one family on their way into plain form; `shipped` are those of the trade, not of the shop."""
 
     def __init__(self, lexicon: Lexicon, duties: dict[str, Duty], shipped: Iterable[Rule] = ()) -> None:
         self.lexicon, self.duties = lexicon, duties
@@ -79,15 +79,26 @@ class RuleReading:
     def _form(self, rule: Rule) -> str:
         """Which of the three forms the rule has; "" where it has none, or parts of two."""
         written = {(field.alias or name) for name, field in Rule.model_fields.items() if name in rule.model_fields_set}
-        forms = [form for form, key in (("implication", "then"), ("table", "columns"), ("limit", "figure")) if key in written]
+        forms = [
+            form for form, key in (("implication", "then"), ("table", "columns"), ("limit", "figure")) if key in written
+        ]
         if len(forms) != 1:
-            wrong = "is no rule: it has none of then, columns, figure" if not forms else f"is {' and '.join(forms)} at once"
-            self.lexicon.fault(rule, (), f"rule {rule.id} {wrong}", "a rule has `then`, or `columns` and `rows`, or `figure`")
+            wrong = (
+                "is no rule: it has none of then, columns, figure" if not forms else f"is {' and '.join(forms)} at once"
+            )
+            self.lexicon.fault(
+                rule, (), f"rule {rule.id} {wrong}", "a rule has `then`, or `columns` and `rows`, or `figure`"
+            )
             return ""
         allowed = FORMS[forms[0]]
         others = {key for keys in FORMS.values() for key in keys} - set(allowed)
         for key in sorted(others & written):
-            self.lexicon.fault(rule, (key,), f"does not go with {'if ' if key == 'then' else ''}a rule of this form", f"this form has {', '.join(allowed)}")
+            self.lexicon.fault(
+                rule,
+                (key,),
+                f"does not go with {'if ' if key == 'then' else ''}a rule of this form",
+                f"this form has {', '.join(allowed)}",
+            )
         return forms[0]
 
     def _implication(self, rule: Rule) -> Plain:
@@ -129,7 +140,10 @@ class RuleReading:
                 wrong = f"is no row of {len(columns)} cells"
                 self.lexicon.fault(rule, (key, number), wrong, f"write one cell for each of {', '.join(columns)}")
                 continue
-            cells = [self._cell(rule, (key, number, place), *pair) for place, pair in enumerate(zip(columns, row, strict=True))]
+            cells = [
+                self._cell(rule, (key, number, place), *pair)
+                for place, pair in enumerate(zip(columns, row, strict=True))
+            ]
             if None not in cells:
                 taken.append([cell for cell in cells if cell is not None])
         return taken
@@ -150,7 +164,9 @@ class RuleReading:
             arranged = ""
         if not rule.free and (arranged or not rule.advice):
             lexicon.fault(rule, ("free",), "is missing", 'say what is free: free = ">= 4.0 mm"')
-        if rule.figure not in lexicon.values and not (rule.figure in lexicon.choices and lexicon.choices[rule.figure].legal):
+        if rule.figure not in lexicon.values and not (
+            rule.figure in lexicon.choices and lexicon.choices[rule.figure].legal
+        ):
             lexicon.unknown(rule, ("figure",), rule.figure)
         for key, text in (("free", rule.free), ("by_arrangement", arranged), ("advice", rule.advice)):
             if text:
@@ -171,7 +187,7 @@ class RuleReading:
         }
 
     def _examples(self, rule: Rule, key: str, examples: Sequence[dict[str, Any]]) -> list[Plain]:
-        """Examples with option ids; those of a shipped rule that speak of another family's choices or options are left out."""
+        """Examples with option ids, without those of a shipped rule that speak of what this family lacks."""
         taken = []
         for number, example in enumerate(examples):
             family = example.get("family", self.lexicon.family)
@@ -192,7 +208,12 @@ class RuleReading:
         duty = self.duties.get(name)
         if duty is None:
             if not self._lenient(rule):
-                lexicon.fault(rule, key, f"{name} is neither choice nor duty", suggest(name, [*lexicon.choices, *self.duties], "names"))
+                lexicon.fault(
+                    rule,
+                    key,
+                    f"{name} is neither choice nor duty",
+                    suggest(name, [*lexicon.choices, *self.duties], "names"),
+                )
             return ""
         try:
             read_quantity(str(value), duty.unit, duty.least, duty.greatest, duty.plain_is)
@@ -202,8 +223,10 @@ class RuleReading:
         return str(value)
 
 
-def figures(lexicon: Lexicon, own: Sequence[Figure], shipped: Sequence[Figure], rules: Iterable[Plain]) -> dict[str, Plain]:
-    """The figures that a family keeps: all its own, and of the shipped ones those that a kept rule or figure works with."""
+def figures(
+    lexicon: Lexicon, own: Sequence[Figure], shipped: Sequence[Figure], rules: Iterable[Plain]
+) -> dict[str, Plain]:
+    """The figures that a family keeps: its own, and those shipped ones that a kept rule or figure works with."""
     at_hand = {figure.id: figure for figure in (*shipped, *own)}
     names = {figure.id: lexicon.formula(figure, ("formula",), figure.formula) for figure in at_hand.values()}
     wanted = [*(figure.id for figure in own), *(name for rule in rules for name in names_in(rule))]

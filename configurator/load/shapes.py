@@ -1,7 +1,7 @@
-"""The shape of every table that a shop's files may hold. Whether what one table says fits the others is judged elsewhere.
+"""The shape of every table that a shop's files may hold. Whether one table fits the others is judged elsewhere.
 
-A key that is not listed here is a fault. Each table knows where it was written, so that whatever is found wrong with it later
-can be shown with its line.
+A key that is not listed here is a fault. Each table knows where it was written, so that whatever is found wrong with it
+later can be shown with its line.
 """
 
 from __future__ import annotations
@@ -21,9 +21,9 @@ STANDINGS = ("impossible", "by_arrangement", "advice")
 
 
 def _then(value: Any) -> dict[str, Any] | str:
-    if isinstance(value, dict) and value or isinstance(value, str) and value in STANDINGS:
+    if (isinstance(value, dict) and value) or (isinstance(value, str) and value in STANDINGS):
         return value
-    raise Misread("is no consequence", f"write {{ choice = \"option\" }}, or one of {', '.join(STANDINGS)}")
+    raise Misread("is no consequence", f'write {{ choice = "option" }}, or one of {", ".join(STANDINGS)}')
 
 
 Then = Annotated[dict[str, Any] | str, PlainValidator(_then)]
@@ -60,7 +60,7 @@ class Option(Table):
 
 
 class FurtherOption(Option):
-    """An option written apart from its choice, so that a variant can be one file. It comes after those written with the choice."""
+    """An option written apart from its choice, behind the others, so that a variant can be one new file."""
 
     family: Id = ""
     choice: Id

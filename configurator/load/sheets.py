@@ -1,4 +1,4 @@
-"""What a caller said, in the order said, before anybody looks at what it means: from a file, a build code, or words and flags."""
+"""What a caller said, in the order said, before anybody looks at what it means: from a file, or in words and flags."""
 
 from __future__ import annotations
 
@@ -43,8 +43,8 @@ class Spoken(NamedTuple):
 class Told(NamedTuple):
     """One thing said of one choice: a word or a number in `value`, or measurements by name.
 
-    `asks` is the heading it stood under ("have", "want", "" for words); `known` the evidence if it was said. `where` finds the
-    line only when somebody wants it, since that is slow; `file` is known at once.
+    `asks` is the heading it stood under ("have", "want", "" for words); `known` the evidence if it was said. `where`
+    finds the line only when somebody wants it, since that is slow; `file` is known at once.
     """
 
     name: str
@@ -113,7 +113,11 @@ class _SheetReading:
     def words(self, key: str) -> str:
         value = self.data.get(key, "")
         if not isinstance(value, str) or len(value) > LONGEST_TEXT:
-            self.fault((key,), "is not a text, or is a very long one", f"write at most {LONGEST_TEXT} characters between quotes")
+            self.fault(
+                (key,),
+                "is not a text, or is a very long one",
+                f"write at most {LONGEST_TEXT} characters between quotes",
+            )
             return ""
         return value
 
@@ -122,7 +126,11 @@ class _SheetReading:
         if value is None:
             return None
         if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= MOST_BLOCKS:
-            self.fault(("quantity",), "is not a number of blocks", f"write a whole number from 1 to {MOST_BLOCKS:,}, without quotes")
+            self.fault(
+                ("quantity",),
+                "is not a number of blocks",
+                f"write a whole number from 1 to {MOST_BLOCKS:,}, without quotes",
+            )
             return None
         return value
 
@@ -143,14 +151,16 @@ class _SheetReading:
             if asks == "want" and known:
                 self.fault((*path, "known"), "is said of a want", "how a thing is known is said of a have")
             if known and known not in EVIDENCE:
-                self.fault((*path, "known"), "is no kind of evidence", suggest(str(known), EVIDENCE, "kinds of evidence"))
+                self.fault(
+                    (*path, "known"), "is no kind of evidence", suggest(str(known), EVIDENCE, "kinds of evidence")
+                )
             if "is" in value and len(value) == 1:
                 value = value["is"]
             elif "is" in value or not value:
                 self.fault(path, "says it twice, or not at all", 'write { is = "..." }, or measurements')
                 return None
         values = value.values() if isinstance(value, dict) else [value]
-        if section == "duty" and isinstance(value, dict) or not all(_is_plain(one) for one in values):
+        if (section == "duty" and isinstance(value, dict)) or not all(_is_plain(one) for one in values):
             self.fault(path, "is neither a text nor a number", 'write it between quotes: "22.1 mm"')
             return None
         known = known if isinstance(known, str) else ""
@@ -164,7 +174,9 @@ class _SheetReading:
         return tuple(extra for number, one in enumerate(tables) if (extra := self.extra(("extra", number), one)))
 
     def extra(self, path: Path, table: Any) -> Extra | None:
-        if not isinstance(table, dict) or not all(isinstance(table.get(key), str) and table[key].strip() for key in EXTRA_KEYS):
+        if not isinstance(table, dict) or not all(
+            isinstance(table.get(key), str) and table[key].strip() for key in EXTRA_KEYS
+        ):
             wrong = "lacks one of text, amount, reason, by, or says it without quotes"
             self.fault(path, wrong, 'an extra line says all four, between quotes: amount = "180.00"')
             return None
@@ -209,7 +221,9 @@ def _heard(word: str, flag: str, known: str, faults: list[Fault]) -> list[Told]:
     name, sign, value = word.partition("=")
     name, _, measure = name.strip().partition(".")
     if not sign or not name or not value.strip():
-        faults.append(Fault(COMMAND_LINE, flag or word, f"{word} is not of the form name=value", "write it like cooling=dry_deck"))
+        faults.append(
+            Fault(COMMAND_LINE, flag or word, f"{word} is not of the form name=value", "write it like cooling=dry_deck")
+        )
         return []
     if not measure:
         return [Told(name, value.strip(), COMMAND_LINE.file, _command_line, flag or name, "", known)]
@@ -217,5 +231,3 @@ def _heard(word: str, flag: str, known: str, faults: list[Fault]) -> list[Told]:
     pairs = [part.partition("=") for part in parts]
     values = {alike(key).replace(" ", "_"): text.strip() for key, _, text in pairs}
     return [Told(name, values, COMMAND_LINE.file, _command_line, flag or name, "", known)]
-
-

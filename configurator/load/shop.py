@@ -1,4 +1,4 @@
-"""A shop's files read into one plain table: all of it checked, all faults at once, nothing dependent on the order of files."""
+"""A shop's files read into one plain table: all is checked, all faults come at once, no order of files matters."""
 
 from __future__ import annotations
 
@@ -27,10 +27,16 @@ ENQUIRIES = "enquiries/"
 def read_shop(files: Mapping[str, bytes], shipped: Mapping[str, bytes]) -> Plain:
     """Read a shop's files, by name, and the shipped rule files, into the plain form that `assemble` takes.
 
-    Texts, numbers, lists and dicts only, so that it can be kept as JSON. Faulty with every fault that can be found at once.
+    It is made of texts, numbers, lists and dicts, and can be kept as JSON. Faulty with every fault that can be found
+    at once.
     """
     faults: list[Fault] = []
-    sources = [source for name in sorted(files) if not name.startswith(ENQUIRIES) for source in _source(name, files[name], faults)]
+    sources = [
+        source
+        for name in sorted(files)
+        if not name.startswith(ENQUIRIES)
+        for source in _source(name, files[name], faults)
+    ]
     trade = {_stem(name): rules for name in sorted(shipped) for rules in _rule_file(name, shipped[name], faults)}
     if faults:
         raise Faulty(faults)
@@ -43,7 +49,7 @@ def read_shop(files: Mapping[str, bytes], shipped: Mapping[str, bytes]) -> Plain
 
 
 def _source(name: str, data: bytes, faults: list[Fault]) -> Iterable[Source]:
-    """One file of the shop; where it speaks of one family only, its tables are that family's unless they say otherwise."""
+    """One file of the shop; if it holds a single family, its tables are that family's unless they say otherwise."""
     try:
         document = read_toml(name, data)
         tables = dict(document.data)
@@ -85,12 +91,16 @@ class _ShopReading:
         if tables.shop is None or not self.merged.tables:
             lacking = "[shop]" if tables.shop is None else "[[family]]"
             file = min(self.files, default="shop.toml")
-            self.faults.append(Fault(Place(file, 1, 1), "", f"no file of the shop has the table {lacking}", f"write {lacking}"))
+            self.faults.append(
+                Fault(Place(file, 1, 1), "", f"no file of the shop has the table {lacking}", f"write {lacking}")
+            )
             return {}
         shop, wrong = head(tables.shop)
         working, wrong_days = calendar(tables.calendar)
         self.faults += [*wrong, *wrong_days, *centre_faults(tables)]
-        kept = {kind: [_kept(one) for one in getattr(tables, kind)] for kind in ("rate", "supplier", "authority", "cost")}
+        kept = {
+            kind: [_kept(one) for one in getattr(tables, kind)] for kind in ("rate", "supplier", "authority", "cost")
+        }
         return {
             "shop": shop,
             "families": {id: self._family(family) for id, family in sorted(self.merged.families.items())},
@@ -103,7 +113,9 @@ class _ShopReading:
     def _family(self, family: Family) -> Plain:
         tables = self.merged.tables[family.id]
         lexicon = self._lexicon(family, tables)
-        duties = {one.id: known for one in sorted(tables.duty, key=lambda one: one.id) if (known := _duty(lexicon, one))}
+        duties = {
+            one.id: known for one in sorted(tables.duty, key=lambda one: one.id) if (known := _duty(lexicon, one))
+        }
         named = self._named(lexicon, family)
         shipped_rules = [rule for rules in named for rule in rules.rule]
         shipped_figures = [figure for rules in named for figure in rules.figure]
@@ -138,7 +150,9 @@ class _ShopReading:
             if name in self.trade:
                 named.append(self.trade[name])
             else:
-                lexicon.fault(family, ("rules",), f"there is no rule file {name}", suggest(name, self.trade, "rule files"))
+                lexicon.fault(
+                    family, ("rules",), f"there is no rule file {name}", suggest(name, self.trade, "rule files")
+                )
         for kind in ("rule", "figure"):
             theirs = {one.id: one for rules in named for one in getattr(rules, kind)}
             for own in getattr(self.merged.tables[family.id], kind):
@@ -165,12 +179,17 @@ def _duty(lexicon: Lexicon, duty: Duty) -> KnownDuty | None:
     if duty.plain_is and UNITS[duty.unit].dimension != PRESSURE:
         lexicon.fault(duty, ("plain_is",), "only a pressure is gauge or absolute", "take it away")
         return None
-    bounds = [lexicon.quantity(duty, (key,), text, duty.unit, duty.plain_is) for key, text in (("from", duty.from_), ("to", duty.to))]
+    bounds = [
+        lexicon.quantity(duty, (key,), text, duty.unit, duty.plain_is)
+        for key, text in (("from", duty.from_), ("to", duty.to))
+    ]
     least, greatest = bounds
     if least is None or greatest is None:
         return None
     if not least.value < greatest.value:
-        lexicon.fault(duty, ("to",), "is not above `from`", "write the least plausible value in `from`, the greatest in `to`")
+        lexicon.fault(
+            duty, ("to",), "is not above `from`", "write the least plausible value in `from`, the greatest in `to`"
+        )
     place = duty.at()
     return KnownDuty(duty.id, label_of(duty), duty.unit, least, greatest, duty.help, duty.plain_is, place)
 
@@ -223,5 +242,3 @@ def _kept(table: Any) -> Plain:
 
 def _texts(given: Mapping[str, Any] | None) -> Plain:
     return {str(key): str(value) for key, value in (given or {}).items()}
-
-

@@ -1,8 +1,8 @@
-"""TOML read within bounds: whatever the bytes, the end is a `Document` or a fault with its line, quickly and in little memory.
+"""TOML read within bounds: whatever the bytes, the end is a `Document` or a fault with its line, and soon.
 
-The parser of the standard library is exact but not careful: it takes time by the square of a dotted key's length, memory by
-the length of a number, stack by the depth of brackets. So the text is looked over first. It also gives no positions: those are
-worked out by a second parser, the first time somebody asks.
+The parser of the standard library is exact but not careful: it takes time by the square of a dotted key's length,
+memory by the length of a number, stack by the depth of brackets. So the text is looked over first. It also gives no
+positions: those are worked out by a second parser, the first time somebody asks.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ _PIECES = re.compile(
     r"|(?P<other>.)",
     re.DOTALL,
 )
-"""The text cut into strings, comments, brackets, bare words and the rest; every quantifier is possessive, so it never backs up."""
+"""The text cut into strings, comments, brackets, bare words and the rest. Possessive quantifiers never back up."""
 
 
 class Document(NamedTuple):
@@ -59,7 +59,7 @@ class Document(NamedTuple):
 
 
 def read_toml(name: str, data: bytes) -> Document:
-    """Read one file. `name` is what faults call it. Faulty for anything that is not TOML, too large, too deep or too long."""
+    """Read one file; `name` is what faults call it. Faulty for what is not TOML, or too large, too deep, too long."""
     text = _decoded(name, data)
     _look_over(name, text)
     document = Document(name, _parsed(name, text), text)
@@ -129,7 +129,9 @@ def _parsed(name: str, text: str) -> dict[str, Any]:
         raise _fault(place, f"is not TOML: {wrong}", "look at this line and the one before it") from None
     except (ValueError, ArithmeticError, RecursionError, MemoryError):
         wrong = "cannot be read: a number or a date in it is impossible, or it is nested too deep"
-        raise _fault(Place(name, 1, 1), wrong, "look for the longest number, and for dates such as 2026-02-30") from None
+        raise _fault(
+            Place(name, 1, 1), wrong, "look for the longest number, and for dates such as 2026-02-30"
+        ) from None
 
 
 def _position(name: str, text: str, message: str) -> tuple[Place, str]:
@@ -170,7 +172,7 @@ def _fault(place: Place, wrong: str, way_out: str) -> Faulty:
 
 @lru_cache(maxsize=128)
 def _places(text: str) -> dict[Path, tuple[int, int]]:
-    """Line and column of every key and table. A second parser reads the text; its import is slow, so nobody pays unasked."""
+    """Line and column of every key and table; the parser's import is slow, so nobody pays for it unasked."""
     from configurator.load.places import places_in
 
     return places_in(text)

@@ -23,13 +23,17 @@ def price_lists(lexicon: Lexicon, tables: ShopFile, currency: str) -> list[Plain
     ids = {one.id for one in tables.price_list}
     for price in sorted(tables.price, key=lambda price: price.at()):
         if price.list not in ids:
-            lexicon.fault(price, ("list",), f"there is no price list {price.list}", suggest(price.list, ids, "price lists"))
+            lexicon.fault(
+                price, ("list",), f"there is no price list {price.list}", suggest(price.list, ids, "price lists")
+            )
     since: dict[Any, PriceList] = {}
     taken = []
     for one in sorted(tables.price_list, key=lambda one: one.id):
         other = since.setdefault(one.from_, one)
         if other is not one:
-            lexicon.fault(one, ("from",), f"price list {other.id} holds from the same day", "let one begin on another day")
+            lexicon.fault(
+                one, ("from",), f"price list {other.id} holds from the same day", "let one begin on another day"
+            )
         prices = sorted((price for price in tables.price if price.list == one.id), key=lambda price: price.id)
         in_force = one.currency or currency
         taken.append(
@@ -91,10 +95,20 @@ class Route:
             into = self.steps.get(one.adds)
             if not isinstance(into, Operation) or into.adds:
                 known = [other.id for other in self.tables.operation if not other.adds]
-                fault(one, ("adds",), f"{one.adds} is no operation with hours of its own", suggest(one.adds, known, "operations"))
+                fault(
+                    one,
+                    ("adds",),
+                    f"{one.adds} is no operation with hours of its own",
+                    suggest(one.adds, known, "operations"),
+                )
             for key, written in (("centre", one.centre), ("after", one.after)):
                 if written:
-                    fault(one, (key,), "does not go with `adds`", "its hours join the other operation, where and when that is done")
+                    fault(
+                        one,
+                        (key,),
+                        "does not go with `adds`",
+                        "its hours join the other operation, where and when that is done",
+                    )
         elif not one.centre:
             fault(one, ("centre",), "is missing", "say at which centre it is done, or whose hours it adds to")
         elif one.centre not in self.centres:
@@ -234,5 +248,3 @@ def _is_zone(zone: str) -> bool:
     except (ValueError, OSError, LookupError):
         return not available_timezones()
     return True
-
-
