@@ -8,6 +8,7 @@ Every word about a particular choice, option or rule comes from the shop's files
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 from decimal import Decimal
 
 from configurator.answer import Answer, Check, Conflict, WayOut
@@ -32,16 +33,27 @@ def label_of(family: Family, choice: str, option: str) -> str:
 
 
 def named(family: Family, choice: str, option: str) -> str:
-    """A pick in a sentence: "cooling dry deck"; the option alone where its label says the choice too ("tall deck")."""
+    """A pick as it is said: "cooling dry deck", "no sealing ring", "liner fit: pressed in cold".
+
+    The option alone where its label says the choice too ("tall deck").
+    """
     label, answer = in_sentence(family.choices[choice].label), in_sentence(label_of(family, choice, option))
+    if is_none(family, choice, option):
+        return f"no {label}"
     if set(label.lower().split()) <= set(answer.lower().replace(",", " ").split()):
         return answer
-    return f"{label} {answer}" if len(label.split()) <= 2 and "," not in answer else f"{label}: {answer}"
+    short = max(len(label.split()), len(answer.split())) <= 2 and "," not in answer
+    return f"{label} {answer}" if short else f"{label}: {answer}"
 
 
-def named_all(family: Family, picks: Mapping[str, str]) -> str:
+def is_none(family: Family, choice: str, option: str) -> bool:
+    """Whether an option says that the thing is left out."""
+    return label_of(family, choice, option).casefold() == "none"
+
+
+def named_all(family: Family, picks: Mapping[str, str], joint: str = "and") -> str:
     """Several picks in a sentence, in the order given."""
-    return listed(named(family, choice, option) for choice, option in picks.items())
+    return listed((named(family, choice, option) for choice, option in picks.items()), joint)
 
 
 def listed(names: Iterable[str], joint: str = "and") -> str:
@@ -50,13 +62,18 @@ def listed(names: Iterable[str], joint: str = "and") -> str:
     if len(names) < 2:
         return "".join(names)
     if any("," in name or ":" in name for name in names):
-        return "; ".join((*names[:-1], f"{joint} {names[-1]}"))
+        return f"{'; '.join(names[:-1])}; {joint} {names[-1]}"
     return f"{', '.join(names[:-1])} {joint} {names[-1]}"
 
 
 def in_sentence(label: str) -> str:
     """A label without its capital, unless that belongs to it ("M12", "V belt")."""
-    return label[:1].lower() + label[1:] if label[1:2].islower() else label
+    return label[:1].lower() + label[1:] if label[1:2].islower() or label.startswith("A ") else label
+
+
+def begun(sentence: str) -> str:
+    """A sentence with its capital."""
+    return sentence[:1].upper() + sentence[1:]
 
 
 def first_sentence(text: str) -> str:
@@ -71,16 +88,24 @@ def sum_of(amount: Decimal) -> str:
     return f"{amount:,}"
 
 
+def said_sum(amount: Decimal) -> str:
+    """An amount as it is said aloud: "11,130" where it is whole."""
+    return f"{int(amount):,}" if amount == int(amount) else sum_of(amount)
+
+
 def difference_of(difference: Decimal) -> str:
-    """A difference in price as it is said: "1,330.00 more", "180.00 less"; nothing where there is none."""
-    if not difference:
-        return ""
-    return f"{abs(difference):,} {'more' if difference > 0 else 'less'}"
+    """A difference in price, always with its sign: "+1,330.00", "-180.00"; nothing where there is none."""
+    return f"{difference:+,}" if difference else ""
 
 
 def days_of(days: int) -> str:
     """A number of working days."""
     return f"{days} working day{'' if days == 1 else 's'}"
+
+
+def day_of(day: date) -> str:
+    """A date as it is written in a letter: "26 June 2026"."""
+    return f"{day.day} {day:%B} {day.year}"
 
 
 def headline(family: Family, answer: Answer) -> str:
@@ -94,7 +119,7 @@ def headline(family: Family, answer: Answer) -> str:
     if answer.verdict == "by_arrangement":
         return f"By arrangement: {what}, once an engineer has signed for it."
     if answer.build and answer.build.standing == "by_arrangement":
-        return f"Yes: {what}. With what is usual an engineer has to sign for it; it can also be had without."
+        return f"Yes: {what}. As usual an engineer has to sign for it; there is a way without."
     return f"Yes: {what}."
 
 
@@ -108,9 +133,13 @@ def _why_not(family: Family, answer: Answer) -> str:
         return in_sentence(misfit_words(family, answer.misfits[0]))
     if not answer.conflicts:
         return "no block can be built that way."
-    conflict = answer.conflicts[0]
-    said = [family.rules[rule].say for rule in conflict.rules if rule in family.rules and family.rules[rule].say]
-    return in_sentence(said[0]) if said else clash_words(family, conflict)
+    said = _said(family, answer.conflicts[0])
+    return in_sentence(first_sentence(said)) if said else clash_words(family, answer.conflicts[0])
+
+
+def _said(family: Family, conflict: Conflict) -> str:
+    """What the rules of a conflict would have the caller told; the first that says anything."""
+    return next((family.rules[rule].say for rule in conflict.rules if family.rules[rule].say), "")
 
 
 def clash_words(family: Family, conflict: Conflict) -> str:
@@ -120,7 +149,7 @@ def clash_words(family: Family, conflict: Conflict) -> str:
         return f"{picks[0]} cannot be built."
     if len(picks) == 2 and not any("," in pick or ":" in pick for pick in picks):
         return f"{picks[0]} does not go with {picks[1]}."
-    return f"{listed(picks)} do not go together."
+    return f"these do not go together: {'; '.join(picks)}."
 
 
 def basis_of(rule: Rule) -> str:
@@ -135,12 +164,21 @@ def limit_words(check: Check) -> str:
 
 
 def margin_words(check: Check) -> str:
-    """How far a value lies inside or outside its limit: "0.5 mm to spare", "0.3 m/s beyond"."""
+    """How far a value lies inside or outside its limit, as it is said: "0.5 mm to spare", "0.3 m/s beyond"."""
     if not check.margin:
         return ""
     if check.margin.startswith("-"):
         return f"{check.margin.removeprefix('-')} beyond"
     return f"{check.margin} to spare"
+
+
+def signed_margin(check: Check) -> str:
+    """The same in a column: "+0.5 mm", "-0.3 m/s", and a bare nothing."""
+    return (
+        check.margin
+        if check.margin[:1] in ("", "-") or not check.margin.strip("0. ")[:1].isdigit()
+        else f"+{check.margin}"
+    )
 
 
 def misfit_words(family: Family, misfit: Misfit) -> str:
@@ -158,6 +196,8 @@ def misfit_words(family: Family, misfit: Misfit) -> str:
         return f"{label} {misfit.given} fits {near} alike. Measure once more, or say which it is."
     if misfit.kind == "clash":
         return f"{label} was measured twice, and {misfit.given} cannot both be. Measure once more."
+    if misfit.kind == "outside" and len(misfit.nearest) > 1:
+        return f"{label} {misfit.given} lies between our steps.{_nearest(near)}"
     if misfit.kind == "outside":
         return f"{label} {misfit.given} is outside what we make{_range_words(known)}.{_nearest(near)}"
     return f"{label} {misfit.given} fits nothing we know.{_nearest(near)} Measure once more."
@@ -176,30 +216,26 @@ def way_words(family: Family, way: WayOut) -> str:
     """The change of a way out. A have cannot be wished otherwise: it is only so if it is so in truth."""
     change = named_all(family, way.change)
     if way.kind == "measure_again":
-        return f"measure again: it fits if it is {change}"
-    return f"only if it is in truth {change}" if way.kind == "only_if" else change
+        return f"measure once more: it would fit with {change}"
+    return f"only if in truth {change}" if way.kind == "only_if" else change
 
 
 def spoken(family: Family, answer: Answer) -> str:
     """A sentence for the caller: why not, as the rules put it, and what can be had instead, at what price."""
-    if answer.verdict != "impossible":
+    if answer.verdict != "impossible" or not answer.conflicts:
         return ""
-    rules = [rule for conflict in answer.conflicts[:1] for rule in conflict.rules if rule in family.rules]
-    said = next((family.rules[rule].say for rule in rules if family.rules[rule].say), "")
-    if not said:
-        said = f"As it stands that is a no: {_why_not(family, answer)}"
+    said = _said(family, answer.conflicts[0]) or f"That cannot be built: {clash_words(family, answer.conflicts[0])}"
     offers = [_offer(family, way) for way in answer.ways_out if way.kind == "change" and way.net is not None][:2]
     if offers:
-        return f"{said} I can do {listed(offers, 'or')}."
-    asked = [way_words(family, way) for way in answer.ways_out][:1]
-    return f"{said} Could you {asked[0]}?" if asked and answer.ways_out[0].kind == "measure_again" else said
+        return f"{said} I can do it {', or '.join(offers)}."
+    question = next((way_words(family, way) for way in answer.ways_out if way.kind == "measure_again"), "")
+    return f"{said} Could you {question}?" if question else said
 
 
 def _offer(family: Family, way: WayOut) -> str:
-    price = f" at {sum_of(way.net)} net" if way.net is not None else ""
+    price = f"for {said_sum(way.net)} net " if way.net is not None else ""
     arranged = ", once our engineer has signed for it" if way.standing == "by_arrangement" else ""
-    with_it = listed(named(family, also.choice, also.option) for also in way.also)
-    return f"{named_all(family, way.change)}{price}{f' with {with_it}' if with_it else ''}{arranged}"
+    return f"{price}with {named_all(family, way.change)}{arranged}"
 
 
 def missing_words(family: Family, names: Iterable[str]) -> str:

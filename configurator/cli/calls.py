@@ -73,7 +73,7 @@ def open_desk(manner: Manner) -> Desk:
     folder, is_demo = find_shop(manner.shop)
     desk = open_shop(folder)
     if is_demo:
-        notice(f"No shop here, so {desk.shop.name} answers: a demo, all of it invented.")
+        notice(f"No shop here: this is {desk.shop.name}, and nothing in it is real.")
     return desk
 
 

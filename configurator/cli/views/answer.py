@@ -4,15 +4,15 @@ say.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from configurator import explain
-from configurator.answer import Answer, Conflict, WayOut
+from configurator.answer import Answer, Conflict, Note, SignOff, WayOut
 from configurator.catalogue.shops import Family
 from configurator.cli.page import Cell, Line, Part, columns, entry, prose
 from configurator.cli.views import Reader
 from configurator.cli.views.checks import checks_lines
-from configurator.enquiry import Enquiry
+from configurator.enquiry import Enquiry, Pick
 from configurator.units import echo
 
 _TONE = {"free": "yes", "by_arrangement": "care", "impossible": "no", "not_known": "care"}
@@ -33,29 +33,36 @@ def answer_page(
 
 def asked_lines(family: Family, enquiry: Enquiry, room: Reader) -> list[Line]:
     """What was asked, read back: picks with how they are known, and the duty."""
-    said = []
-    for choice, pick in enquiry.picks.items():
-        measured = [f"{name.replace('_', ' ')} {echo(value)}" for name, value in pick.measured.items()]
-        known = ", ".join((pick.known, *measured) if pick.known not in ("", "told") else measured)
-        said.append(explain.named(family, choice, pick.option) + (f" ({known})" if known else ""))
+    said = [_asked(family, choice, pick) for choice, pick in enquiry.picks.items()]
+    said += [f"{misfit.choice.replace('_', ' ')} {misfit.given}" for misfit in enquiry.misfits]
     said += [f"{explain.in_sentence(family.duties[id].label)} {echo(value)}" for id, value in enquiry.duty.items()]
-    if enquiry.quantity != 1:
-        said.append(f"{enquiry.quantity} blocks")
+    said += [f"{enquiry.quantity} blocks"] if enquiry.quantity != 1 else []
     return prose("; ".join(said), room.width) if said else []
 
 
+def _asked(family: Family, choice: str, pick: Pick) -> str:
+    known = [pick.known] if pick.known not in ("", "told") else []
+    known += [f"{name.replace('_', ' ')} {echo(value)}" for name, value in pick.measured.items()]
+    return explain.named(family, choice, pick.option) + (f" ({', '.join(known)})" if known else "")
+
+
 def _no(family: Family, answer: Answer, room: Reader) -> Iterator[Line]:
-    for misfit in answer.misfits:
+    for misfit in answer.misfits[1:]:
         yield from entry("because", prose(explain.misfit_words(family, misfit), room.width))
+    for misfit in answer.misfits:
+        if misfit.kind != "not_offered":
+            yield from entry("look", prose(family.choices[misfit.choice].help, room.width))
     for conflict in answer.conflicts:
-        yield from entry("because", _conflict(family, conflict, room))
+        yield from entry("because", _conflict(family, answer, conflict, room))
     yield from entry("ways out", columns(_ways(family, answer.ways_out), room.width, "<>>>"))
     said = explain.spoken(family, answer)
     yield from entry("say", prose(f'"{said}"', room.width) if said else [])
 
 
-def _conflict(family: Family, conflict: Conflict, room: Reader) -> Iterator[Line]:
-    yield from prose(explain.clash_words(family, conflict), room.width)
+def _conflict(family: Family, answer: Answer, conflict: Conflict, room: Reader) -> Iterator[Line]:
+    """Which picks clash, where that is not all that was asked; then each rule's reason, with its figures."""
+    if set(conflict.between) != set(answer.enquiry.picks):
+        yield from prose(_between(family, answer, conflict), room.width)
     limits = {check.rule: check for check in conflict.limits}
     for id, because in zip(conflict.rules, conflict.because, strict=True):
         yield from prose(f"{because} ({explain.basis_of(family.rules[id])})", room.width, room.note(id))
@@ -63,34 +70,37 @@ def _conflict(family: Family, conflict: Conflict, room: Reader) -> Iterator[Line
             yield from prose(explain.limit_words(limits[id]), room.width)
 
 
-def _ways(family: Family, ways: Iterable[WayOut]) -> Iterator[list[Cell]]:
+def _between(family: Family, answer: Answer, conflict: Conflict) -> str:
+    taken = [choice for choice in conflict.between if choice not in answer.enquiry.picks]
+    words = explain.begun(explain.clash_words(family, conflict))
+    return f"{words} Taken to be so, as nobody has said: {explain.missing_words(family, taken)}." if taken else words
+
+
+def _ways(family: Family, ways: Sequence[WayOut]) -> Iterator[list[Cell]]:
+    if any(way.net is not None for way in ways):
+        yield [Part(head, "quiet") for head in ("instead", "net", "difference", "working days")]
     for way in ways:
         if way.net is None or way.working_days is None:
             yield [explain.way_words(family, way)]
             continue
-        yield [
-            explain.way_words(family, way),
-            f"{explain.sum_of(way.net)} net",
-            explain.difference_of(way.difference or way.net - way.net),
-            explain.days_of(way.working_days),
-            explain.STANDING_WORDS[way.standing],
-        ]
-        if way.also:
-            brought = explain.listed(explain.named(family, also.choice, also.option) for also in way.also)
-            yield [Part(f"brings: {brought}", "quiet")]
+        difference = explain.difference_of(way.difference or way.net - way.net)
+        yield [explain.way_words(family, way), explain.sum_of(way.net), difference, str(way.working_days)]
+        brought = explain.listed(explain.named(family, also.choice, also.option) for also in way.also)
+        remarks = [explain.STANDING_WORDS[way.standing], f"brings: {brought}" if brought else ""]
+        if any(remarks):
+            yield [Part("; ".join(filter(None, remarks)), "quiet")]
 
 
 def _yes(family: Family, answer: Answer, room: Reader, reasons: Mapping[str, str]) -> Iterator[Line]:
     yield from entry("price", _price(answer, room))
-    yield from entry("sign-off", _signatures(answer, room), "care")
-    yield from entry("without", _freer(family, answer, room))
-    yield from checks_lines(family, answer.checks, room)
-    yield from entry(
-        "advice", (line for note in answer.advice for line in prose(note.because, room.width, room.note(note.rule)))
-    )
+    yield from entry("sign-off", _reasons(family, answer, answer.sign_offs, room), "care")
+    yield from entry("or free", _freer(family, answer, room))
+    yield from entry("advice", _reasons(family, answer, answer.advice, room), "care")
+    said = {sign_off.rule for sign_off in answer.sign_offs} | {note.rule for note in answer.advice}
+    yield from checks_lines(family, [check for check in answer.checks if check.rule not in said], room)
     yield from entry("settled", _settled(family, answer, room, reasons))
-    yield from assumed_lines(family, answer, room)
     yield from settle_lines(family, answer, room)
+    yield from assumed_lines(family, answer, room)
     if answer.build:
         yield from entry("code", prose(answer.build.code, room.width))
 
@@ -104,25 +114,26 @@ def _price(answer: Answer, room: Reader) -> list[Line]:
     return prose(f"from {least} to {greatest} {answer.price.currency} net, by what else is settled", room.width)
 
 
-def _signatures(answer: Answer, room: Reader) -> Iterator[Line]:
-    for sign_off in answer.sign_offs:
-        yield from prose(sign_off.because, room.width, room.note(sign_off.rule))
+def _reasons(family: Family, answer: Answer, rules: Iterable[SignOff | Note], room: Reader) -> Iterator[Line]:
+    """What an engineer signs for, or what is advised: the reason, and the figures where it is a limit."""
+    limits = {check.rule: check for check in answer.checks}
+    for one in rules:
+        figures = f" Here: {explain.limit_words(limits[one.rule])}." if one.rule in limits else ""
+        yield from prose(one.because + figures, room.width, room.note(one.rule))
 
 
 def _freer(family: Family, answer: Answer, room: Reader) -> list[Line]:
     if answer.freer is None:
         return []
     change = explain.named_all(family, answer.freer.change)
-    difference = explain.difference_of(answer.freer.difference)
-    price = f"{explain.sum_of(answer.freer.net)} net{f', {difference}' if difference else ''}"
-    return prose(f"without a signature: {change}, {price}", room.width)
+    price = f"{explain.sum_of(answer.freer.net)} net ({explain.difference_of(answer.freer.difference) or 'the same'})"
+    return prose(f"{change}: {price}, and nobody has to sign", room.width)
 
 
 def _settled(family: Family, answer: Answer, room: Reader, reasons: Mapping[str, str]) -> Iterator[Line]:
-    for id, standing in answer.choices.items():
-        if standing.settled and not standing.picked:
-            reason = f", {reasons[id]}" if id in reasons else ""
-            yield from prose(f"{explain.named(family, id, standing.settled)}{reason}", room.width)
+    """What the picks leave no choice in; what the family never leaves a choice in goes without saying."""
+    for id, reason in reasons.items():
+        yield from prose(f"{explain.named(family, id, answer.choices[id].settled)}, {reason}", room.width)
 
 
 def assumed_lines(family: Family, answer: Answer, room: Reader) -> Iterator[Line]:
@@ -137,12 +148,21 @@ def settle_lines(family: Family, answer: Answer, room: Reader) -> Iterator[Line]
 
 
 def _assumed(family: Family, answer: Answer, room: Reader, asks: str) -> list[Line]:
-    names = [
-        explain.named(family, choice, option)
-        for choice, option in answer.assumed.items()
-        if family.choices[choice].asks == asks and not answer.choices[choice].settled
-    ]
-    return prose("; ".join(names), room.width) if names else []
+    """By heading, so that one finds what one looks for; what is left out stands together at the end."""
+    by_heading: dict[str, list[str]] = {heading: [] for heading in family.headings}
+    without = []
+    for id, option in answer.assumed.items():
+        choice = family.choices[id]
+        if choice.asks != asks or (answer.choices[id].settled and not answer.choices[id].picked):
+            continue
+        if explain.is_none(family, id, option):
+            without.append(explain.in_sentence(choice.label))
+        else:
+            by_heading.setdefault(choice.heading, []).append(explain.named(family, id, option))
+    rows: list[list[Cell]] = [[heading, "; ".join(names)] for heading, names in by_heading.items() if names]
+    if without:
+        rows.append(["Without", "; ".join(without)])
+    return columns([[Part(str(heading), "quiet"), names] for heading, names in rows], room.width)
 
 
 def _to_settle(family: Family, answer: Answer) -> Iterator[list[Cell]]:

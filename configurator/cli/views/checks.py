@@ -29,12 +29,14 @@ def checks_lines(family: Family, checks: Sequence[Check], room: Reader, whole: b
 
 
 def _table(checks: Iterable[Check], room: Reader) -> list[Line]:
-    return columns(_rows(checks, room), room.width, "<><")
+    rows = list(_rows(checks, room))
+    heads: list[Cell] = [Part(head, "quiet") for head in ("", "value", "limit", "margin")]
+    return columns([heads, *rows] if rows else [], room.width, "<><>")
 
 
 def _rows(checks: Iterable[Check], room: Reader) -> Iterator[list[Cell]]:
     for check in checks:
-        yield [check.label, check.value, check.limit, explain.margin_words(check)]
+        yield [check.label, check.value, check.limit, explain.signed_margin(check)]
         standing = explain.STANDING_WORDS[check.standing]
         basis = f"published: {check.source}" if check.source else check.basis
         band = f"uncertain by {check.uncertainty}" if check.near and check.uncertainty else ""
@@ -50,4 +52,4 @@ def _unchecked(family: Family, checks: Iterable[Check], room: Reader) -> Iterato
         if check.verdict == "not_checked":
             wanting.setdefault(check.missing, []).append(explain.in_sentence(check.label))
     for missing, labels in wanting.items():
-        yield from prose(f"for want of {explain.missing_words(family, missing)}: {'; '.join(labels)}", room.width)
+        yield from prose(f"without {explain.missing_words(family, missing)}: {'; '.join(labels)}", room.width)

@@ -8,64 +8,92 @@ from configurator import explain
 from configurator.catalogue.shops import Family, Shop
 from configurator.cli.page import Cell, Line, Part, columns, entry, prose
 from configurator.cli.views import Reader
-from configurator.cli.views.answer import asked_lines, assumed_lines, settle_lines
+from configurator.cli.views.answer import assumed_lines, settle_lines
 from configurator.cli.views.checks import checks_lines
+from configurator.cli.views.instead import instead_lines
+from configurator.enquiry import Enquiry
 from configurator.quote import Promise, Quote
+from configurator.units import echo
 
 
 def quote_page(shop: Shop, family: Family, quote: Quote, reader: Reader) -> Iterator[Line]:
     """The whole quote; the first half page is what its reader has to know."""
     room = reader.beside_margin()
+    answer = quote.answer
     yield from _head(shop, family, quote, reader)
-    yield from entry(
-        "you get", asked_lines(family, quote.answer.enquiry, room) or prose("everything as usual", room.width)
-    )
+    yield from entry("you get", _you_get(family, quote, room))
     yield from entry("total", _total(quote, room))
-    yield from entry("ready", _ready(quote.promise, room))
+    yield from entry("ready", _ready(shop, quote.promise, room))
     yield from entry("confirm", _numbered(quote.to_confirm, room))
     yield from entry("draft", _draft(family, quote, room), "care")
-    yield from entry("lines", columns(_lines(quote), room.width, "<>>>"))
+    yield from entry("lines", columns(_lines(quote), room.width, "<>>"))
+    yield from entry("you have", columns(_you_have(family, answer.enquiry), room.width))
+    yield from settle_lines(family, answer, room)
     yield from entry("open", columns(_open(family, quote), room.width))
-    yield from checks_lines(family, quote.answer.checks, room, whole=True)
-    yield from _advice(quote, room)
-    yield from assumed_lines(family, quote.answer, room)
-    yield from settle_lines(family, quote.answer, room)
-    yield from entry("instead", columns(_trade_offs(family, quote), room.width, "<>>"))
-    yield from entry("not in it", _numbered(quote.not_included, room))
+    yield from assumed_lines(family, answer, room)
+    yield from entry("duty", columns(_duty(family, answer.enquiry), room.width, "<>"))
+    yield from checks_lines(family, answer.checks, room, whole=True)
+    yield from entry("advice", _advice(quote, room))
     yield from entry("mind", _numbered(quote.cautions, room))
-    yield from entry("rests on", _versions(quote, room))
+    yield from entry("not in it", _numbered(quote.not_included, room))
+    yield from entry("instead", instead_lines(family, quote, room))
+    yield from entry("rests on", prose(_versions(quote), room.width))
+    yield from entry("code", prose(answer.build.code if answer.build else "", room.width))
+    yield from entry("hash", prose(quote.hash, room.width))
 
 
 def _head(shop: Shop, family: Family, quote: Quote, reader: Reader) -> Iterator[Line]:
     kind = "Draft of a quote" if quote.draft else "Quote"
     whom = f" for {quote.answer.enquiry.customer}" if quote.answer.enquiry.customer else ""
-    yield from prose(f"{kind}{whom}: {family.label}, {shop.name}", reader.width, style="care" if quote.draft else "yes")
-    yield from prose(f"{quote.dated.isoformat()}, holds until {quote.valid_until.isoformat()}", reader.width)
+    tone = "care" if quote.draft else "yes"
+    yield from prose(f"{kind}{whom}: {family.label}, from {shop.name}", reader.width, style=tone)
+    days = f"{explain.day_of(quote.dated)}, holds until {explain.day_of(quote.valid_until)}"
+    yield from prose(days, reader.width)
 
 
-def _total(quote: Quote, room: Reader) -> Iterator[Line]:
+def _you_get(family: Family, quote: Quote, room: Reader) -> list[Line]:
+    enquiry = quote.answer.enquiry
+    wants = [pick for pick in enquiry.picks.items() if family.choices[pick[0]].asks == "want"]
+    names = [explain.named(family, choice, pick.option) for choice, pick in wants] or ["everything as usual"]
+    blocks = [f"{enquiry.quantity} blocks"] if enquiry.quantity != 1 else []
+    sums = [f"{explain.in_sentence(tally.label)} {quote.tallies[tally.id]}" for tally in family.tallies]
+    return prose("; ".join((*blocks, *names, *sums)), room.width)
+
+
+def _you_have(family: Family, enquiry: Enquiry) -> Iterator[list[Cell]]:
+    for choice, pick in enquiry.picks.items():
+        if family.choices[choice].asks == "have":
+            measured = [f"{name.replace('_', ' ')} {echo(value)}" for name, value in pick.measured.items()]
+            known = ", ".join((pick.known, *measured))
+            yield [family.choices[choice].label, explain.label_of(family, choice, pick.option), known]
+
+
+def _duty(family: Family, enquiry: Enquiry) -> Iterator[list[Cell]]:
+    for id, value in enquiry.duty.items():
+        yield [family.duties[id].label, echo(value)]
+
+
+def _total(quote: Quote, room: Reader) -> list[Line]:
     totals = quote.totals
     rows: list[list[Cell]] = [
         ["net", explain.sum_of(totals.net), totals.currency],
         [totals.tax_label, explain.sum_of(totals.tax), ""],
         [Part("to pay", "label"), Part(explain.sum_of(totals.gross), "label"), ""],
-        ["deposit", explain.sum_of(totals.deposit), "of it, with the order"],
+        ["deposit", explain.sum_of(totals.deposit), "with the order"],
     ]
-    yield from columns(rows, room.width, "<><")
-    for id, tally in quote.tallies.items():
-        yield from prose(f"{id.replace('_', ' ')} {tally}", room.width)
+    return columns(rows, room.width, "<><")
 
 
-def _ready(promise: Promise, room: Reader) -> Iterator[Line]:
+def _ready(shop: Shop, promise: Promise, room: Reader) -> Iterator[Line]:
     yield from prose(
         f"{explain.days_of(promise.planned)} planned, from the day on which the last of these is true:", room.width
     )
     yield from _numbered(promise.clock_starts, room)
     if promise.dates:
-        days = "; ".join(f"{name.replace('_', ' ')} {day.isoformat()}" for name, day in promise.dates.items())
+        days = "; ".join(f"{name.replace('_', ' ')} {explain.day_of(day)}" for name, day in promise.dates.items())
         yield from prose(days, room.width)
     if promise.bottleneck and not room.customer:
-        yield from prose(f"longest wait: {promise.bottleneck}", room.width)
+        yield from prose(f"longest wait: {shop.centres[promise.bottleneck].label}", room.width)
 
 
 def _numbered(texts: Iterable[str], room: Reader) -> Iterator[Line]:
@@ -97,37 +125,17 @@ def _lines(quote: Quote) -> Iterator[list[Cell]]:
 
 def _open(family: Family, quote: Quote) -> Iterator[list[Cell]]:
     for choice, span in quote.from_to.items():
-        label = family.choices[choice].label
-        yield [label, f"from {explain.sum_of(span.least)} to {explain.sum_of(span.greatest)} net, as the answer may be"]
+        least, greatest = explain.sum_of(span.least), explain.sum_of(span.greatest)
+        differs = (
+            f"from {least} to {greatest} net" if least != greatest else f"{least} net; what else comes with it differs"
+        )
+        yield [family.choices[choice].label, f"{differs}, by the answer"]
 
 
 def _advice(quote: Quote, room: Reader) -> Iterator[Line]:
     for note in quote.answer.advice:
-        yield from entry("advice", prose(note.because, room.width, room.note(note.rule)))
+        yield from prose(note.because, room.width, room.note(note.rule))
 
 
-def _trade_offs(family: Family, quote: Quote) -> Iterator[list[Cell]]:
-    for trade in quote.trade_offs:
-        days = (
-            f"{abs(trade.days_difference)} days {'later' if trade.days_difference > 0 else 'sooner'}"
-            if trade.days_difference
-            else ""
-        )
-        sums = [text for id, text in trade.tallies.items() if text != quote.tallies.get(id)]
-        remarks = "; ".join(filter(None, (*sums, explain.STANDING_WORDS[trade.standing])))
-        yield [
-            explain.named(family, trade.choice, trade.option),
-            explain.difference_of(trade.difference),
-            days,
-            remarks,
-        ]
-        if trade.also:
-            yield [Part(f"brings: {explain.named_all(family, trade.also)}", "quiet")]
-
-
-def _versions(quote: Quote, room: Reader) -> Iterator[Line]:
-    versions = "; ".join(f"{name.replace('_', ' ')} {version}" for name, version in quote.versions.items())
-    yield from prose(versions, room.width)
-    yield from prose(f"hash {quote.hash}", room.width)
-    if quote.answer.build:
-        yield from prose(f"code {quote.answer.build.code}", room.width)
+def _versions(quote: Quote) -> str:
+    return "; ".join(f"{name.replace('_', ' ')} {version}" for name, version in quote.versions.items())
