@@ -78,6 +78,10 @@ class Lexicon:
             return ""
         return option_id(legal, quantity.value)
 
+    def is_value(self, name: str) -> bool:
+        """Whether the name stands for a quantity: a fact, a duty, a figure, a numeric choice."""
+        return name in self.values or (name in self.choices and self.choices[name].legal is not None)
+
     def conditions(
         self,
         table: Table,

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from configurator import language
 from configurator.catalogue.choices import Duty
 from configurator.limits import OF_VALUE
 from configurator.load.lexicon import Lexicon, Plain, filled, is_comparison, plain_place
-from configurator.load.shapes import Figure, Rule
+from configurator.load.shapes import Rule
 from configurator.load.words import suggest
 from configurator.units import Misread, read_quantity
 
@@ -18,13 +17,15 @@ FORMS = {
     "table": ("columns", "rows", "by_arrangement", "otherwise"),
     "limit": ("figure", "free", "by_arrangement", "beyond", "advice", "judged", "uncertainty", "unit"),
 }
-"""The keys that each form of rule may have beside those of all rules; the first of them but for `if` tells the form."""
+"""The keys that each form of rule may have beside those of all rules."""
+TELLING = {"then": "implication", "columns": "table", "figure": "limit"}
+"""The keys that tell the form."""
 
 
 class RuleReading:
     """The rules of one family on their way into plain form; `shipped` are those of the trade, not of the shop."""
 
-    def __init__(self, lexicon: Lexicon, duties: dict[str, Duty], shipped: Iterable[Rule] = ()) -> None:
+    def __init__(self, lexicon: Lexicon, duties: Mapping[str, Duty], shipped: Iterable[Rule] = ()) -> None:
         self.lexicon, self.duties = lexicon, duties
         self.shipped = {id(rule) for rule in shipped}
 
@@ -55,9 +56,9 @@ class RuleReading:
         when = self.lexicon.conditions(rule, ("when",), rule.when, self._lenient(rule))
         if self._lenient(rule) and any(_never(condition) for condition in when):
             return None
-        if (rule.basis == "published") != bool(rule.source):
+        if rule.basis == "published" and not rule.source:
             way_out = "name the source, or change the basis"
-            self.lexicon.fault(rule, ("source",), "goes with the basis published, and only with it", way_out)
+            self.lexicon.fault(rule, ("source",), "is missing for what is published", way_out)
         body = {"implication": self._implication, "table": self._table, "limit": self._limit}[form](rule)
         return filled(
             id=rule.id,
@@ -79,26 +80,17 @@ class RuleReading:
     def _form(self, rule: Rule) -> str:
         """Which of the three forms the rule has; "" where it has none, or parts of two."""
         written = {(field.alias or name) for name, field in Rule.model_fields.items() if name in rule.model_fields_set}
-        forms = [
-            form for form, key in (("implication", "then"), ("table", "columns"), ("limit", "figure")) if key in written
-        ]
+        forms = [form for key, form in TELLING.items() if key in written]
         if len(forms) != 1:
-            wrong = (
-                "is no rule: it has none of then, columns, figure" if not forms else f"is {' and '.join(forms)} at once"
-            )
-            self.lexicon.fault(
-                rule, (), f"rule {rule.id} {wrong}", "a rule has `then`, or `columns` and `rows`, or `figure`"
-            )
+            wrong = f"is {' and '.join(forms)} at once" if forms else "has none of then, columns, figure"
+            way_out = "a rule has `then`, or `columns` and `rows`, or `figure`"
+            self.lexicon.fault(rule, (), f"rule {rule.id} {wrong}", way_out)
             return ""
         allowed = FORMS[forms[0]]
         others = {key for keys in FORMS.values() for key in keys} - set(allowed)
         for key in sorted(others & written):
-            self.lexicon.fault(
-                rule,
-                (key,),
-                f"does not go with {'if ' if key == 'then' else ''}a rule of this form",
-                f"this form has {', '.join(allowed)}",
-            )
+            way_out = f"beside what all rules have, this form has {', '.join(allowed)}"
+            self.lexicon.fault(rule, (key,), "does not go with a rule of this form", way_out)
         return forms[0]
 
     def _implication(self, rule: Rule) -> Plain:
@@ -140,10 +132,8 @@ class RuleReading:
                 wrong = f"is no row of {len(columns)} cells"
                 self.lexicon.fault(rule, (key, number), wrong, f"write one cell for each of {', '.join(columns)}")
                 continue
-            cells = [
-                self._cell(rule, (key, number, place), *pair)
-                for place, pair in enumerate(zip(columns, row, strict=True))
-            ]
+            pairs = enumerate(zip(columns, row, strict=True))
+            cells = [self._cell(rule, (key, number, place), *pair) for place, pair in pairs]
             if None not in cells:
                 taken.append([cell for cell in cells if cell is not None])
         return taken
@@ -164,9 +154,7 @@ class RuleReading:
             arranged = ""
         if not rule.free and (arranged or not rule.advice):
             lexicon.fault(rule, ("free",), "is missing", 'say what is free: free = ">= 4.0 mm"')
-        if rule.figure not in lexicon.values and not (
-            rule.figure in lexicon.choices and lexicon.choices[rule.figure].legal
-        ):
+        if not lexicon.is_value(rule.figure):
             lexicon.unknown(rule, ("figure",), rule.figure)
         for key, text in (("free", rule.free), ("by_arrangement", arranged), ("advice", rule.advice)):
             if text:
@@ -190,13 +178,11 @@ class RuleReading:
         """Examples with option ids, without those of a shipped rule that speak of what this family lacks."""
         taken = []
         for number, example in enumerate(examples):
-            family = example.get("family", self.lexicon.family)
-            picks = {
-                name: self._told(rule, (key, number, name), name, value)
-                for name, value in sorted(example.items())
-                if name != "family"
-            }
-            if family == self.lexicon.family and picks and all(picks.values()):
+            if example.get("family", self.lexicon.family) != self.lexicon.family:
+                continue
+            told = sorted((name, value) for name, value in example.items() if name != "family")
+            picks = {name: self._told(rule, (key, number, name), name, value) for name, value in told}
+            if all(picks.values()):
                 place = rule.at(key, number)
                 taken.append({"picks": picks, "place": [place.file, place.line, place.column]})
         return taken
@@ -208,12 +194,8 @@ class RuleReading:
         duty = self.duties.get(name)
         if duty is None:
             if not self._lenient(rule):
-                lexicon.fault(
-                    rule,
-                    key,
-                    f"{name} is neither choice nor duty",
-                    suggest(name, [*lexicon.choices, *self.duties], "names"),
-                )
+                way_out = suggest(name, [*lexicon.choices, *self.duties], "names")
+                lexicon.fault(rule, key, f"{name} is neither choice nor duty", way_out)
             return ""
         try:
             read_quantity(str(value), duty.unit, duty.least, duty.greatest, duty.plain_is)
@@ -221,44 +203,6 @@ class RuleReading:
             lexicon.fault(rule, key, trouble.wrong, trouble.way_out)
             return ""
         return str(value)
-
-
-def figures(
-    lexicon: Lexicon, own: Sequence[Figure], shipped: Sequence[Figure], rules: Iterable[Plain]
-) -> dict[str, Plain]:
-    """The figures that a family keeps: its own, and those shipped ones that a kept rule or figure works with."""
-    at_hand = {figure.id: figure for figure in (*shipped, *own)}
-    names = {figure.id: lexicon.formula(figure, ("formula",), figure.formula) for figure in at_hand.values()}
-    wanted = [*(figure.id for figure in own), *(name for rule in rules for name in names_in(rule))]
-    kept: set[str] = set()
-    while wanted:
-        name = wanted.pop()
-        if name in at_hand and name not in kept:
-            kept.add(name)
-            wanted.extend(names[name])
-    return {
-        id: filled(id=id, formula=figure.formula, label=figure.label, unit=figure.unit, place=plain_place(figure))
-        for id, figure in sorted(at_hand.items())
-        if id in kept
-    }
-
-
-def names_in(rule: Plain) -> set[str]:
-    """Every name that a plain rule works with. Texts that do not read are passed over: they are faults already."""
-    conditions = [*rule.get("when", ()), *(rule.get("then", ()) if rule["form"] == "implication" else ())]
-    comparisons = [comparison for _, _, _, comparison in conditions if comparison]
-    formulas = [rule[key] for key in ("condition", "figure") if rule.get(key)]
-    if rule["form"] == "limit":
-        comparisons += [rule[key] for key in ("free", "by_arrangement", "advice") if rule.get(key)]
-        formulas.append(rule.get("uncertainty", "").removesuffix(OF_VALUE) or "0")
-    names = {name for name, _, _, comparison in conditions if comparison}
-    for reader, texts in ((language.read_comparison, comparisons), (language.read, formulas)):
-        for text in texts:
-            try:
-                names.update(reader(text).names)
-            except Misread:
-                continue
-    return names
 
 
 def choices_in(rule: Rule) -> set[str]:

@@ -7,8 +7,8 @@ from graphlib import CycleError, TopologicalSorter
 from typing import Any
 
 from configurator.faults import Fault
-from configurator.load.choices import label_of
 from configurator.load.lexicon import Lexicon, Plain, filled, plain_place
+from configurator.load.options import label_of
 from configurator.load.shapes import ShopFile
 from configurator.load.tables import Table
 from configurator.load.trade_shapes import Calendar, Operation, Outside, Price, PriceList, ShopHead, Terms
@@ -23,17 +23,15 @@ def price_lists(lexicon: Lexicon, tables: ShopFile, currency: str) -> list[Plain
     ids = {one.id for one in tables.price_list}
     for price in sorted(tables.price, key=lambda price: price.at()):
         if price.list not in ids:
-            lexicon.fault(
-                price, ("list",), f"there is no price list {price.list}", suggest(price.list, ids, "price lists")
-            )
+            way_out = suggest(price.list, ids, "price lists")
+            lexicon.fault(price, ("list",), f"there is no price list {price.list}", way_out)
     since: dict[Any, PriceList] = {}
     taken = []
     for one in sorted(tables.price_list, key=lambda one: one.id):
         other = since.setdefault(one.from_, one)
         if other is not one:
-            lexicon.fault(
-                one, ("from",), f"price list {other.id} holds from the same day", "let one begin on another day"
-            )
+            wrong = f"price list {other.id} holds from the same day"
+            lexicon.fault(one, ("from",), wrong, "let one begin on another day")
         prices = sorted((price for price in tables.price if price.list == one.id), key=lambda price: price.id)
         in_force = one.currency or currency
         taken.append(
@@ -70,7 +68,7 @@ def _digits(currency: str) -> int | None:
         return None
 
 
-class Route:
+class RouteReading:
     """The operations, outside work and materials of one family on their way into plain form."""
 
     def __init__(self, lexicon: Lexicon, tables: ShopFile, centres: Sequence[str]) -> None:
@@ -92,29 +90,25 @@ class Route:
     def _operation(self, one: Operation) -> Plain:
         fault = self.lexicon.fault
         if one.adds:
-            into = self.steps.get(one.adds)
-            if not isinstance(into, Operation) or into.adds:
-                known = [other.id for other in self.tables.operation if not other.adds]
-                fault(
-                    one,
-                    ("adds",),
-                    f"{one.adds} is no operation with hours of its own",
-                    suggest(one.adds, known, "operations"),
-                )
-            for key, written in (("centre", one.centre), ("after", one.after)):
-                if written:
-                    fault(
-                        one,
-                        (key,),
-                        "does not go with `adds`",
-                        "its hours join the other operation, where and when that is done",
-                    )
+            self._adding(one)
         elif not one.centre:
             fault(one, ("centre",), "is missing", "say at which centre it is done, or whose hours it adds to")
         elif one.centre not in self.centres:
             fault(one, ("centre",), f"there is no centre {one.centre}", suggest(one.centre, self.centres, "centres"))
         hours = {"set_up": str(one.set_up), "run": str(one.run)}
         return filled(id=one.id, label=label_of(one), centre=one.centre, adds=one.adds, **hours, **self._links(one))
+
+    def _adding(self, one: Operation) -> None:
+        """Whether there is an operation that its hours can join."""
+        into = self.steps.get(one.adds)
+        if not isinstance(into, Operation) or into.adds:
+            known = [other.id for other in self.tables.operation if not other.adds]
+            wrong = f"{one.adds} is no operation with hours of its own"
+            self.lexicon.fault(one, ("adds",), wrong, suggest(one.adds, known, "operations"))
+        for key, written in (("centre", one.centre), ("after", one.after)):
+            if written:
+                way_out = "its hours join the other operation, where and when that is done"
+                self.lexicon.fault(one, (key,), "does not go with `adds`", way_out)
 
     def _waiting(self, one: Any) -> Plain:
         return filled(id=one.id, label=label_of(one), working_days=str(one.working_days), **self._links(one))
