@@ -7,9 +7,9 @@ is a misfit: a no, with the nearest answers. All else is a pick.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any
+from typing import Any, NamedTuple
 
-from configurator.catalogue.choices import Choice, Option
+from configurator.catalogue.choices import Choice, Option, Range
 from configurator.catalogue.shops import Family, Shop
 from configurator.catalogue.steps import neighbours, option_id, step_of
 from configurator.enquiry import Misfit, Pick
@@ -18,6 +18,14 @@ from configurator.load.measuring import is_count_alone, match, read_measured, so
 from configurator.load.sheets import COMMAND_LINE, Sheet, Told
 from configurator.load.words import alike, suggest
 from configurator.units import Misread, Quantity, read_quantity
+
+
+class Understood(NamedTuple):
+    """What was said of a choice: a pick, or the misfit that stands in its place; `known` is the evidence for either."""
+
+    known: str
+    pick: Pick | None = None
+    misfit: Misfit | None = None
 
 
 class Hearing:
@@ -30,6 +38,7 @@ class Hearing:
         self.duty: dict[str, Quantity] = {}
         self.faults: list[Fault] = []
         self.notices: list[str] = []
+        self._known: dict[str, str] = {}  # the evidence for what stands of each choice, pick or misfit
         self._choices = _by_word(family.choices.values())
         self._duties = _by_word(family.duties.values())
 
@@ -51,6 +60,7 @@ class Hearing:
             self.picks.pop(id, None)
             self.misfits.pop(id, None)
             self.duty.pop(id, None)
+            self._known.pop(id, None)
 
     def _guarded(self, told: Told, take: Callable[[Told], None]) -> None:
         try:
@@ -70,11 +80,10 @@ class Hearing:
             wrong = f"{choice.id} stands under [{told.asks}], and is a {choice.asks}"
             self._fault(told, wrong, f"write it under [{choice.asks}]")
         elif choice.asks == "want" and told.known:
-            self._fault(
-                told, f"{choice.id} is a want: there is nothing to find out about it", f"say {choice.id}=... alone"
-            )
+            wrong = f"{choice.id} is a want: there is nothing to find out about it"
+            self._fault(told, wrong, f"say {choice.id}=... alone")
         else:
-            self._settle(choice, *self._understood(choice, told))
+            self._settle(choice, self._understood(choice, told))
 
     def _unknown(self, told: Told) -> None:
         """A choice that this family lacks: a no where somebody knows it, else a fault."""
@@ -89,14 +98,11 @@ class Hearing:
             duty = self._duties[word].id
             self._fault(told, f"{duty} is a duty, not a choice", f"say --duty {duty}=..., or write it under [duty]")
         else:
-            self._fault(
-                told,
-                f"{self.family.label} has no choice {told.name}",
-                suggest(told.name, self.family.choices, "choices"),
-            )
+            way_out = suggest(told.name, self.family.choices, "choices")
+            self._fault(told, f"{self.family.label} has no choice {told.name}", way_out)
 
-    def _understood(self, choice: Choice, told: Told) -> tuple[Pick | None, Misfit | None]:
-        """The pick that is meant, or why there is none."""
+    def _understood(self, choice: Choice, told: Told) -> Understood:
+        """The pick that is meant, or why there is none. Misread for what nobody can have meant."""
         if isinstance(told.value, Mapping):
             if choice.asks == "want" or choice.range:
                 raise Misread(f"{choice.id} is not found out by measuring", f'say {choice.id} = "..."')
@@ -108,64 +114,63 @@ class Hearing:
         if option is None and any(one.measures for one in choice.options) and any(mark.isdigit() for mark in text):
             return self._measured(choice, told, {sole_measure(choice, text): text})
         if option is None:
-            return None, self._not_here(choice, told, text)
-        return Pick(option.id, _evidence(choice, told.known), {}, _file_of(told)), None
+            return self._not_here(choice, told, text)
+        known = _evidence(choice, told)
+        return Understood(known, Pick(option.id, known, {}, _file_of(told)))
 
-    def _not_here(self, choice: Choice, told: Told, text: str) -> Misfit:
+    def _not_here(self, choice: Choice, told: Told, text: str) -> Understood:
         """An option that this family lacks and another has. Misread where nobody has it."""
-        options = [option.id for option in choice.options]
+        options = tuple(option.id for option in choice.options)
         for family in self.shop.families.values():
             theirs = family.choices.get(choice.id)
             if theirs and theirs is not choice and _option(theirs, text):
-                return Misfit(choice.id, text, "not_offered", tuple(options), _file_of(told))
+                misfit = Misfit(choice.id, text, "not_offered", options, _file_of(told))
+                return Understood(_evidence(choice, told), None, misfit)
         raise Misread(f"{choice.id} has no option {text}", suggest(text, options, f"options of {choice.id}"))
 
-    def _numeric(self, choice: Choice, told: Told, text: str) -> tuple[Pick | None, Misfit | None]:
+    def _numeric(self, choice: Choice, told: Told, text: str) -> Understood:
         legal = choice.range
         assert legal is not None
         quantity = read_quantity(text, legal.unit, legal.least, legal.greatest)
+        known = _evidence(choice, told)
+        if step_of(legal, quantity.value) is None:
+            misfit = Misfit(choice.id, str(quantity), "outside", _nearest(legal, quantity), _file_of(told))
+            return Understood(known, None, misfit)
         measured = {choice.id: quantity} if choice.asks == "have" else {}
-        known = _evidence(choice, told.known)
-        if step_of(legal, quantity.value) is not None:
-            return Pick(option_id(legal, quantity.value), known, measured, _file_of(told)), None
-        near = sorted(
-            neighbours(legal, quantity.value), key=lambda id: abs(read_quantity(id, legal.unit).value - quantity.value)
-        )
-        return None, Misfit(choice.id, str(quantity), "outside", tuple(near), _file_of(told))
+        return Understood(known, Pick(option_id(legal, quantity.value), known, measured, _file_of(told)))
 
-    def _measured(self, choice: Choice, told: Told, given: Mapping[str, Any]) -> tuple[Pick | None, Misfit | None]:
+    def _measured(self, choice: Choice, told: Told, given: Mapping[str, Any]) -> Understood:
         measured = read_measured(choice, given)
-        known = told.known or ("measured" if isinstance(told.value, Mapping) else "told")
-        if known == "measured" and is_count_alone(measured):
+        known = _evidence(choice, told)
+        if told.known in ("", "measured") and is_count_alone(measured):
             known = "looked"
         found = match(choice, measured)
         if len(found.options) == 1:
-            return Pick(found.options[0], known, measured, _file_of(told)), None
+            return Understood(known, Pick(found.options[0], known, measured, _file_of(told)))
         kind = "two" if found.options else "none"
-        return None, Misfit(choice.id, found.given, kind, found.nearest, _file_of(told))
+        return Understood(known, None, Misfit(choice.id, found.given, kind, found.nearest, _file_of(told)))
 
-    def _settle(self, choice: Choice, pick: Pick | None, misfit: Misfit | None) -> None:
+    def _settle(self, choice: Choice, heard: Understood) -> None:
         """Put what was understood in the place of what was said before; measuring is not undone by telling."""
-        old = self.picks.get(choice.id)
-        before = self.misfits.get(choice.id)
-        if before and before.kind == "clash":
+        old, pick, misfit = self.picks.get(choice.id), heard.pick, heard.misfit
+        if choice.id in self.misfits and self.misfits[choice.id].kind == "clash":
             return
-        if old and old.known == "measured" and (pick is None or pick.option != old.option):
-            if pick and pick.known == "measured":
+        if self._known.get(choice.id) == "measured" and heard.known != "measured":
+            if old is None or pick is None or pick.option != old.option:
+                self.notices.append(f"{choice.label}: what was measured stands, whatever was {heard.known}.")
+            return
+        if old and pick and old.option != pick.option:
+            if old.known == pick.known == "measured":
                 given = f"{_said(old)} and {_said(pick)}"
                 misfit, pick = Misfit(choice.id, given, "clash", (old.option, pick.option), pick.place), None
-            elif pick:
-                self.notices.append(
-                    f"{choice.label} stays {old.option}, which was measured; {pick.option} was only {pick.known}."
-                )
-                return
-        if pick:
-            if old and old.option != pick.option:
+            else:
                 self.notices.append(f"{choice.label}: {pick.option} replaces {old.option}.")
-            self.misfits.pop(choice.id, None)
+        self._known[choice.id] = heard.known
+        self.picks.pop(choice.id, None)
+        self.misfits.pop(choice.id, None)
+        if pick:
             self.picks[choice.id] = pick
         elif misfit:
-            self.picks.pop(choice.id, None)
             self.misfits[choice.id] = misfit
 
     def _take_duty(self, told: Told) -> None:
@@ -202,8 +207,14 @@ def _option(choice: Choice, text: str) -> Option | None:
     return None
 
 
-def _evidence(choice: Choice, known: str) -> str:
-    return (known or "told") if choice.asks == "have" else ""
+def _evidence(choice: Choice, told: Told) -> str:
+    return (told.known or "told") if choice.asks == "have" else ""
+
+
+def _nearest(legal: Range, quantity: Quantity) -> tuple[str, ...]:
+    """The options next to a value that has none, the nearer first."""
+    apart = {id: abs(read_quantity(id, legal.unit).value - quantity.value) for id in neighbours(legal, quantity.value)}
+    return tuple(sorted(apart, key=lambda id: apart[id]))
 
 
 def _said(pick: Pick) -> str:
