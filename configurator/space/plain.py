@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 
 from configurator.space.tables import FREE, IMPOSSIBLE, Build, Table
+
+Cells = dict[tuple[int, ...], int]
 
 
 def plain_builds(
@@ -12,40 +15,43 @@ def plain_builds(
 ) -> Iterator[tuple[Build, int]]:
     """Every build that the tables allow under the picks, with its standing, in no promised order."""
     picks = picks or {}
-    if any(not table.scope and table.standings[0] == IMPOSSIBLE for table in tables):
+    left = [_under(picks, table, sizes) for table in tables]
+    if any(not scope and cells[()] == IMPOSSIBLE for scope, cells in left):
         return
-    for build in _solutions(sizes, tables, picks):
-        standings = [_standing(table, sizes)(*[build[choice] for choice in table.scope]) for table in tables]
+    telling = [(scope, cells) for scope, cells in left if any(cells.values())]
+    for build in _solutions(sizes, telling, picks):
+        standings = [cells[tuple([build[choice] for choice in scope])] for scope, cells in telling]
         yield build, max(standings, default=FREE)
 
 
-def _solutions(sizes: Sequence[int], tables: Sequence[Table], picks: Mapping[int, int]) -> Iterator[Build]:
-    if not sizes:
-        yield ()
+def _under(picks: Mapping[int, int], table: Table, sizes: Sequence[int]) -> tuple[tuple[int, ...], Cells]:
+    """What the picks leave of a table: its open choices, and the standing of each combination of them."""
+    scope = tuple(choice for choice in table.scope if choice not in picks)
+    rows = product(*(range(sizes[choice]) for choice in table.scope))
+    cells = {
+        tuple(option for choice, option in zip(table.scope, row, strict=True) if choice not in picks): standing
+        for row, standing in zip(rows, table.standings, strict=True)
+        if all(picks.get(choice, option) == option for choice, option in zip(table.scope, row, strict=True))
+    }
+    return scope, cells
+
+
+def _solutions(
+    sizes: Sequence[int], tables: Sequence[tuple[tuple[int, ...], Cells]], picks: Mapping[int, int]
+) -> Iterator[Build]:
+    # Five times the start of a bare interpreter, and wanted only to prove a catalogue.
+    from constraint import Problem  # type: ignore[import-untyped]
+
+    free = [choice for choice in range(len(sizes)) if choice not in picks]
+    if not free:
+        yield tuple(picks[choice] for choice in range(len(sizes)))
         return
-    from constraint import Problem  # type: ignore[import-untyped]  # five times the start of a bare interpreter, and wanted only to prove a catalogue
-
     problem = Problem()
-    for choice, size in enumerate(sizes):
-        problem.addVariable(choice, [picks[choice]] if choice in picks else list(range(size)))
-    for table in tables:
-        if table.scope:
-            problem.addConstraint(_allows(_standing(table, sizes)), table.scope)
+    for choice in free:
+        problem.addVariable(choice, list(range(sizes[choice])))
+    for scope, cells in tables:
+        if scope and IMPOSSIBLE in cells.values():
+            problem.addConstraint(lambda *options, cells=cells: cells[options] != IMPOSSIBLE, scope)
     for solution in problem.getSolutionIter():
-        yield tuple(solution[choice] for choice in range(len(sizes)))
-
-
-def _standing(table: Table, sizes: Sequence[int]) -> Callable[..., int]:
-    """The table as a function of the options of its scope."""
-
-    def standing(*options: int) -> int:
-        row = 0
-        for choice, option in zip(table.scope, options, strict=True):
-            row = row * sizes[choice] + option
-        return table.standings[row]
-
-    return standing
-
-
-def _allows(standing: Callable[..., int]) -> Callable[..., bool]:
-    return lambda *options: standing(*options) != IMPOSSIBLE
+        solution |= picks
+        yield tuple([solution[choice] for choice in range(len(sizes))])
