@@ -13,7 +13,7 @@ from configurator.space.diagram import OPEN, Diagram, members
 from configurator.space.narrowed import Narrowed
 
 # Past this many sets at one node the largest are let go, and the answer says that it is not exact.
-MOST_SETS = 2000
+MOST_SETS = 1000
 
 
 class Causes(tuple[frozenset[int], ...]):
@@ -30,34 +30,27 @@ class Causes(tuple[frozenset[int], ...]):
         return causes
 
 
-def find_give_ups(view: Narrowed, order: Sequence[int]) -> Causes:
-    """All smallest sets of picks whose lifting leaves a build.
+def find_causes(view: Narrowed, order: Sequence[int]) -> tuple[Causes, Causes]:
+    """All smallest sets of picks whose lifting leaves a build, and all smallest sets of picks that leave none.
 
-    One empty set where a build is left as it is; none where even lifting everything leaves no build.
-    """
-    found, exact = _sweep_give_ups(view.diagram, view.settled)
-    if not exact:
-        found = [_shrink(given, lambda lifted: _left_without(view, lifted)) for given in found]
-    return _as_choices(found, exact, order)
-
-
-def find_conflicts(view: Narrowed, order: Sequence[int]) -> Causes:
-    """All smallest sets of picks that leave no build.
-
-    None where a build is left; one empty set where there is no build even without picks.
+    Where a build is left as it is, nothing need be lifted (one empty set) and nothing clashes (no set); where even
+    lifting everything leaves no build it is the other way round.
     """
     give_ups, swept = _sweep_give_ups(view.diagram, view.settled)
-    found, hit = _hitting_sets(give_ups)
-    if not swept:
-        # A give-up that was let go may be missed by a hitting set, which then is no conflict, or be why it is not a
-        # smallest one.
+    conflicts, hit = _hitting_sets(give_ups)
+    if not (swept and hit):
+        # Where sets were let go, one that is left need not be a smallest, nor a hitting set of the rest a conflict.
         everything = sum(1 << layer for layer, option in enumerate(view.settled) if option != OPEN)
 
-        def clash(held: int) -> bool:
-            return not _left_without(view, everything & ~held)
+        def helps(lifted: int) -> bool:
+            return _left_without(view, lifted)
 
-        found = [_shrink(held, clash) for held in [*found, everything] if clash(held)]
-    return _as_choices(found, swept and hit, order)
+        def clashes(held: int) -> bool:
+            return not helps(everything & ~held)
+
+        give_ups = [_shrink(given, helps) for given in give_ups]
+        conflicts = [_shrink(held, clashes) for held in [*conflicts, everything] if clashes(held)]
+    return _as_choices(give_ups, swept, order), _as_choices(conflicts, swept and hit, order)
 
 
 def _sweep_give_ups(diagram: Diagram, settled: Sequence[int]) -> tuple[list[int], bool]:

@@ -16,7 +16,7 @@ from operator import or_
 OPEN = -1  # in place of an option: any of them
 
 # Images of live sets are kept, since picks come back to the same ones; past this many a layer forgets its own.
-_KEPT_IMAGES = 4096
+KEPT_IMAGES = 4096
 
 
 class Diagram:
@@ -115,7 +115,7 @@ def _union(rows: list[tuple[int, ...]], live: int, size: int) -> tuple[int, ...]
 
 
 def _remember(kept: dict[int, tuple[int, ...]], live: int, row: tuple[int, ...]) -> tuple[int, ...]:
-    if len(kept) >= _KEPT_IMAGES:
+    if len(kept) >= KEPT_IMAGES:
         kept.clear()
     kept[live] = row
     return row

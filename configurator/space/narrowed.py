@@ -59,7 +59,7 @@ class Narrowed:
         return [image & up != 0 for image in self.diagram.images(layer, self.down[layer])[:OPEN]]
 
     def first_build(self) -> tuple[int, ...] | None:
-        """Some build that is left, by layer: at each layer the first option that leads to one; None if there is none."""
+        """A build that is left, by layer: in each the first option that leads to one; None if there is none."""
         if not self.possible:
             return None
         path, node = [], 0

@@ -82,7 +82,7 @@ class _Search:
         return growth
 
     def greedy(self, first: int) -> list[int]:
-        """An order that begins with `first` and takes next what widens least; ties go to the choice that stands first."""
+        """An order that begins with `first` and takes next what widens least; ties go to the lower choice."""
         order = [first]
         settled = 1 << first
         left = [choice for choice in self._choices if choice != first]

@@ -54,12 +54,10 @@ def pack(model: Model, settled: Sequence[int]) -> bytes:
 
 def unpack(data: bytes) -> tuple[Model, list[int]]:
     """The model and the picks (by layer) that `pack` wrote; ValueError where the bytes are not what it wrote."""
-    if len(data) < _HEAD.size:
-        raise ValueError("the bytes of a space are cut short")
+    _require(len(data) >= _HEAD.size, "first bytes")
     mark, checksum, numbers, edges = _HEAD.unpack_from(data)
     body = memoryview(data)[_HEAD.size :]
-    if mark != _MARK or crc32(body) != checksum or len(body) < 8 * numbers + 4 * edges:
-        raise ValueError("the bytes of a space are damaged")
+    _require(mark == _MARK and crc32(body) == checksum and len(body) >= 8 * numbers + 4 * edges, "bytes")
     return _Reader(body, numbers, edges).model()
 
 
@@ -76,16 +74,19 @@ class _Reader:
     def model(self) -> tuple[Model, list[int]]:
         choices = self._one()
         sizes, order, settled = self._take(choices), self._take(choices), self._take(choices)
-        if sorted(order) != list(range(choices)):
-            raise ValueError("the order of a packed space is damaged")
+        _require(sorted(order) == list(range(choices)), "layers")
+        by_layer = [sizes[choice] for choice in order]
+        _require(all(OPEN <= option < size for option, size in zip(settled, by_layer, strict=True)), "picks")
         tables = [self._table(sizes) for _ in range(self._one())]
         tallies = [self._tally(sizes) for _ in range(self._one())]
         check_shapes(sizes, tables, tallies)
-        by_layer = [sizes[choice] for choice in order]
-        diagrams = [self._diagram(by_layer, len(tallies)) for _ in range(self._one())]
-        if not diagrams or any(not OPEN <= option < size for option, size in zip(settled, by_layer, strict=True)):
-            raise ValueError("the picks or diagrams of a packed space are damaged")
-        return Model(sizes, order, tables, tallies, diagrams[0], diagrams[-1]), settled
+        diagrams = self._one()
+        _require(diagrams in (1, 2), "diagrams")
+        possible = self._diagram(by_layer, len(tallies))
+        free = self._diagram(by_layer, len(tallies)) if diagrams == 2 else possible
+        ends = (self._number, self._edge, self._letter)
+        _require(ends == (len(self._numbers), len(self._edges), len(self._text)), "lengths")
+        return Model(sizes, order, tables, tallies, possible, free), settled
 
     def _one(self) -> int:
         return self._take(1)[0]
@@ -93,15 +94,13 @@ class _Reader:
     def _take(self, count: int) -> list[int]:
         start = self._number
         self._number = start + count
-        if count < 0 or self._number > len(self._numbers):
-            raise ValueError("the numbers of a packed space run out")
+        _require(count >= 0 and self._number <= len(self._numbers), "numbers")
         return self._numbers[start : self._number].tolist()
 
     def _take_text(self, count: int) -> bytes:
         start = self._letter
         self._letter = start + count
-        if count < 0 or self._letter > len(self._text):
-            raise ValueError("the text of a packed space runs out")
+        _require(count >= 0 and self._letter <= len(self._text), "text")
         return self._text[start : self._letter]
 
     def _table(self, sizes: Sequence[int]) -> Table:
@@ -120,13 +119,13 @@ class _Reader:
 
     def _diagram(self, sizes: Sequence[int], tallies: int) -> Diagram:
         widths = self._take(len(sizes) + 1)
+        _require(widths[0] == widths[-1] and widths[-1] in (0, 1), "widths")
         extras = []
         for _ in range(tallies):
             by_layer = {}
             for _ in range(self._one()):
                 layer = self._one()
-                if not 0 <= layer < len(sizes):
-                    raise ValueError("the amounts of a packed space are damaged")
+                _require(0 <= layer < len(sizes), "amounts")
                 by_layer[layer] = self._take(widths[layer] * sizes[layer])
             extras.append(by_layer)
         edges = []
@@ -134,15 +133,19 @@ class _Reader:
             start = self._edge
             self._edge = start + size * width
             row = self._edges[start : self._edge]
-            if width < 0 or self._edge > len(self._edges) or (row and not -1 <= min(row) <= max(row) < below):
-                raise ValueError("the edges of a packed space are damaged")
+            _require(width >= 0 and self._edge <= len(self._edges), "edges")
+            _require(not row or -1 <= min(row) <= max(row) < below, "edges")
             edges.append(row)
         return Diagram(sizes, widths, edges, extras)
 
 
+def _require(sound: bool, what: str) -> None:
+    if not sound:
+        raise ValueError(f"the {what} of a packed space are damaged")
+
+
 def _cells(scope: Sequence[int], sizes: Sequence[int]) -> int:
-    if any(not 0 <= choice < len(sizes) for choice in scope):
-        raise ValueError("a scope of a packed space is damaged")
+    _require(all(0 <= choice < len(sizes) for choice in scope), "scopes")
     return prod([sizes[choice] for choice in scope])
 
 

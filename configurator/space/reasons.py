@@ -12,11 +12,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from configurator.faults import NotKnown
+from configurator.space.diagram import members
 from configurator.space.remainders import FORBIDDEN, Reading, is_settled, possible_cells, read_cells
 from configurator.space.tables import IMPOSSIBLE, Build, Table, row_of
 
-# Dead ends of one search for a build that keeps a handful of rules; a few dozen are usual.
-MOST_DEAD_ENDS = 100_000
+# Dead ends of one search for a build that keeps a handful of rules, and steps of one search for the rules to try: a few
+# dozen are usual.
+MOST_STEPS = 50_000
 
 
 class Rules:
@@ -31,6 +33,11 @@ class Rules:
         for table in tables:
             self.tables[number[table.name]].append(table)
         self._layer_of = [order.index(choice) for choice in range(len(sizes))]
+        self._over = [0] * len(sizes)
+        for rule, spoken in enumerate(self.tables):
+            for table in spoken:
+                for choice in table.scope:
+                    self._over[choice] |= 1 << rule
         self._readings: dict[int, list[Reading] | None] = {}
 
     def fewest_behind(self, picks: Mapping[int, int], builds: Iterable[Build]) -> tuple[str, ...]:
@@ -51,23 +58,52 @@ class Rules:
             kept = self._keep(candidate, picks, near)
             if kept is None:
                 return tuple([self.names[rule] for rule in candidate])
-            corrections.append(self._broken(kept))
+            corrections.append(self._mend(kept, picks, sum(1 << rule for rule in candidate)))
 
     def _with_picks(self, build: Build, picks: Mapping[int, int]) -> Build:
         return tuple([picks.get(choice, option) for choice, option in enumerate(build)])
 
-    def _broken(self, build: Build) -> int:
-        """The rules that find the build impossible, as bits."""
+    def _broken(self, build: Sequence[int], among: int = -1) -> int:
+        """The rules, of those among these bits, that find the build impossible."""
         broken = 0
-        for rule, tables in enumerate(self.tables):
-            for table in tables:
+        for rule in range(len(self.tables)) if among < 0 else members(among):
+            for table in self.tables[rule]:
                 if table.standings[row_of(table.scope, self.sizes, build)] == IMPOSSIBLE:
                     broken |= 1 << rule
                     break
         return broken
 
+    def _mend(self, build: Build, picks: Mapping[int, int], kept: int) -> int:
+        """The rules that the build still breaks once no change of one open choice makes them fewer, and keeps the rest.
+
+        The fewer a correction set holds, the more it tells.
+        """
+        options = list(build)
+        broken = self._broken(options)
+        while True:
+            better = self._mended(options, broken, picks, kept)
+            if better is None:
+                return broken
+            broken = better
+
+    def _mended(self, options: list[int], broken: int, picks: Mapping[int, int], kept: int) -> int | None:
+        """What is still broken after the first change of one option that leaves less; the change is made."""
+        for choice in sorted(
+            {choice for rule in members(broken) for table in self.tables[rule] for choice in table.scope}
+        ):
+            if choice in picks:
+                continue
+            usual = options[choice]
+            for option in range(self.sizes[choice]):
+                options[choice] = option
+                now = broken & ~self._over[choice] | self._broken(options, self._over[choice])
+                if not now & kept and now.bit_count() < broken.bit_count():
+                    return now
+            options[choice] = usual
+        return None
+
     def _keep(self, rules: Iterable[int], picks: Mapping[int, int], near: Build) -> Build | None:
-        """A build with the picks that keeps these rules, otherwise like `near` where it can be; None if there is none."""
+        """A build with the picks that keeps these rules, as much like `near` as can be had; None if there is none."""
         readings: list[Reading] = []
         for rule in rules:
             found = self._readings_of(rule)
@@ -97,7 +133,7 @@ class Rules:
                 if min(after) >= 0 and settle(at + 1, tuple(after)):
                     build[choice] = option
                     return True
-            if len(dead_ends) == MOST_DEAD_ENDS:
+            if len(dead_ends) == MOST_STEPS:
                 raise NotKnown("too many dead ends while looking for the fewest rules behind a conflict")
             dead_ends.add((at, states))
             return False
@@ -120,30 +156,33 @@ class Rules:
 
 def first_hitting_set(sets: Sequence[int]) -> tuple[int, ...]:
     """The smallest set of numbers that shares one with each of `sets` (bits, none empty); of equally small ones, the
-    first in order.
+    first in order. Raises NotKnown past the cap of steps.
     """
-    size = _apart(sets)
-    while True:
-        found = _hit(sets, 0, size)
-        if found is not None:
-            return found
-        size += 1
+    steps = 0
 
-
-def _hit(sets: Sequence[int], least: int, size: int) -> tuple[int, ...] | None:
-    """The first `size` numbers or fewer, none below `least`, that hit all of `sets`."""
-    if not sets:
-        return ()
-    if _apart(sets) > size:
+    def hit(sets: Sequence[int], least: int, size: int) -> tuple[int, ...] | None:
+        """The first `size` numbers or fewer, none below `least`, that hit all of `sets`."""
+        nonlocal steps
+        steps += 1
+        if steps > MOST_STEPS:
+            raise NotKnown("too many combinations of rules while looking for the fewest behind a conflict")
+        if not sets:
+            return ()
+        if _apart(sets) > size:
+            return None
+        for number in range(least, min(sets).bit_length()):
+            missed = [bits >> number + 1 << number + 1 for bits in sets if not bits >> number & 1]
+            if len(missed) == len(sets) or 0 in missed:
+                continue
+            found = hit(missed, number + 1, size - 1)
+            if found is not None:
+                return (number, *found)
         return None
-    for number in range(least, min(sets).bit_length()):
-        missed = [bits >> number + 1 << number + 1 for bits in sets if not bits >> number & 1]
-        if len(missed) == len(sets) or 0 in missed:
-            continue
-        found = _hit(missed, number + 1, size - 1)
-        if found is not None:
-            return (number, *found)
-    return None
+
+    size = _apart(sets)
+    while (found := hit(sets, 0, size)) is None:
+        size += 1
+    return found
 
 
 def _apart(sets: Sequence[int]) -> int:

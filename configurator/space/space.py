@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from configurator.space.causes import Causes, find_conflicts, find_give_ups
+from configurator.space.causes import Causes, find_causes
 from configurator.space.diagram import OPEN
 from configurator.space.model import Model
 from configurator.space.narrowed import Narrowed, whole
@@ -16,13 +16,14 @@ from configurator.space.tables import FREE, Build, Table, Tally, row_of
 class Space:
     """All builds that the tables allow under the picks. Picking gives another space; none ever changes."""
 
-    __slots__ = ("_free", "_model", "_possible", "_settled")
+    __slots__ = ("_causes", "_free", "_model", "_possible", "_settled")
 
     def __init__(self, model: Model, settled: Sequence[int], possible: Narrowed, free: Narrowed) -> None:
         self._model = model
         self._settled = settled
         self._possible = possible
         self._free = free
+        self._causes: tuple[Causes, Causes] | None = None
 
     @classmethod
     def bare(cls, model: Model) -> Space:
@@ -72,10 +73,16 @@ class Space:
 
     def pick(self, choice: int, option: int) -> Space:
         """The space with one more pick; an earlier pick of the same choice is replaced."""
-        return self._settle({choice: option})
+        return self.pick_all({choice: option})
 
     def pick_all(self, picks: Mapping[int, int]) -> Space:
-        """The space with these picks as well as its own, which they replace where they meet."""
+        """The space with these picks as well as its own, which they replace where they meet; ValueError for an option
+        that is not there.
+        """
+        sizes = self._model.sizes
+        for choice, option in picks.items():
+            if not (0 <= choice < len(sizes) and 0 <= option < sizes[choice]):
+                raise ValueError(f"choice {choice} has no option {option}")
         return self._settle(picks)
 
     def unpick(self, choice: int) -> Space:
@@ -85,17 +92,12 @@ class Space:
     def _settle(self, changes: Mapping[int, int]) -> Space:
         model = self._model
         settled = list(self._settled)
-        layers = []
         for choice, option in changes.items():
-            if not 0 <= choice < len(model.sizes) or not OPEN <= option < model.sizes[choice]:
-                raise ValueError(f"choice {choice} has no option {option}")
-            layer = model.layer_of[choice]
-            if settled[layer] != option:
-                settled[layer] = option
-                layers.append(layer)
-        if not layers:
+            settled[model.layer_of[choice]] = option
+        changed = [layer for layer, option in enumerate(settled) if option != self._settled[layer]]
+        if not changed:
             return self
-        first, last = min(layers), max(layers)
+        first, last = changed[0], changed[-1]
         possible = self._possible.settle(settled, first, last)
         free = possible if self._free is self._possible else self._free.settle(settled, first, last)
         return Space(model, settled, possible, free)
@@ -183,14 +185,19 @@ class Space:
 
         One empty set where a build is left anyway; none at all where the tables leave no build whatever is lifted.
         """
-        return find_give_ups(self._possible, self._model.order)
+        return self._find_causes()[0]
 
     def conflicts(self) -> Causes:
         """All smallest sets of picks that leave no build.
 
         None at all where a build is left; one empty set where the tables leave no build whatever is lifted.
         """
-        return find_conflicts(self._possible, self._model.order)
+        return self._find_causes()[1]
+
+    def _find_causes(self) -> tuple[Causes, Causes]:
+        if self._causes is None:
+            self._causes = find_causes(self._possible, self._model.order)
+        return self._causes
 
     def rules_behind(self, conflict: Mapping[int, int]) -> tuple[str, ...]:
         """The names of the fewest tables that forbid these picks together; of equally few, the first by name.
