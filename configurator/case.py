@@ -10,8 +10,9 @@ from configurator.catalogue.shops import Family, Shop
 from configurator.catalogue.trade import PriceList
 from configurator.enquiry import Enquiry
 from configurator.price import price_terms
-from configurator.rulebook import Rulebook, as_asked, fact_tally, tally_of, with_duty
+from configurator.rulebook import Rulebook, as_asked, with_duty
 from configurator.space import Space, compile_space
+from configurator.tallies import fact_tally, tally_of
 from configurator.units import read_quantity
 
 PRICE = "price"

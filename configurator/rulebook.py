@@ -1,4 +1,4 @@
-"""Rules, limits and the `when` of prices, turned into what the space takes: tables of standings and tallies of integers.
+"""Rules and limits turned into what the space takes: tables of standings.
 
 `speak` is the plain evaluator: what one rule says of one combination. Tables are made by asking it for every combination in the
 rule's scope, so a table and a printed check can never differ.
@@ -7,7 +7,6 @@ rule's scope, so a table and a printed check can never differ.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from decimal import Decimal
 from itertools import product
 from math import prod
 from typing import NamedTuple
@@ -21,7 +20,6 @@ from configurator.catalogue.shops import Family
 from configurator.faults import Fault, Faulty
 from configurator.limits import Judged, judge, names_in
 from configurator.space import Table as Standings
-from configurator.space import Tally, Term
 from configurator.units import Quantity
 
 WIDEST = 50_000
@@ -275,27 +273,3 @@ def _with_option(book: Rulebook, number: int, option: Option, said: Mapping[str,
 
     options = tuple((*own, option) if other == number else own for other, own in enumerate(book.options))
     return book._replace(options=options, tables=tuple(longer(table) for table in book.tables))
-
-
-def tally_of(book: Rulebook, id: str, terms: Iterable[tuple[When, int]]) -> Tally:
-    """Integer amounts that apply under conditions on choices, summed as the space sums them."""
-    by_scope: dict[tuple[int, ...], list[int]] = {}
-    for when, amount in terms:
-        scope = tuple(sorted({book.choices.index(condition.name) for condition in when}))
-        ids = [book.choices[number] for number in scope]
-        sums = by_scope.setdefault(scope, [0] * prod(len(book.options[number]) for number in scope))
-        for rank, row in enumerate(product(*(book.options[number] for number in scope))):
-            chosen = dict(zip(ids, row, strict=True))
-            if all_hold(when, chosen, Reckoner(book.vocabulary, chosen, {})):
-                sums[rank] += amount
-    return Tally(id, tuple(Term(scope, tuple(sums)) for scope, sums in sorted(by_scope.items())))
-
-
-def fact_tally(book: Rulebook, fact: str, grain: Decimal) -> Tally:
-    """The sum of the picked options' facts of one name, in whole grains of its SI unit; an option without it adds nothing."""
-    terms = []
-    for number, options in enumerate(book.options):
-        if any(fact in option.facts for option in options):
-            amounts = (option.facts[fact].value.value if fact in option.facts else Decimal(0) for option in options)
-            terms.append(Term((number,), tuple(int((amount / grain).to_integral_value()) for amount in amounts)))
-    return Tally(fact, tuple(terms))
