@@ -98,9 +98,14 @@ def difference_of(difference: Decimal) -> str:
     return f"{difference:+,}" if difference else ""
 
 
+def many(number: int, noun: str) -> str:
+    """So many of something: "1 check", "12 checks"."""
+    return f"{number:,} {noun}{'' if number == 1 else 's'}"
+
+
 def days_of(days: int) -> str:
     """A number of working days."""
-    return f"{days} working day{'' if days == 1 else 's'}"
+    return many(days, "working day")
 
 
 def day_of(day: date) -> str:
@@ -160,7 +165,7 @@ def basis_of(rule: Rule) -> str:
 def limit_words(check: Check) -> str:
     """A limit held against its value: "deck clearance 1.2 mm, wanted at most 0.75 mm: 0.45 mm beyond"."""
     margin = margin_words(check)
-    return f"{in_sentence(check.label)} {check.value}, wanted {check.limit}{f': {margin}' if margin else ''}"
+    return f"{check.label} {check.value}, wanted {check.limit}{f': {margin}' if margin else ''}"
 
 
 def margin_words(check: Check) -> str:
@@ -224,12 +229,13 @@ def spoken(family: Family, answer: Answer) -> str:
     """A sentence for the caller: why not, as the rules put it, and what can be had instead, at what price."""
     if answer.verdict != "impossible" or not answer.conflicts:
         return ""
-    said = _said(family, answer.conflicts[0]) or f"That cannot be built: {clash_words(family, answer.conflicts[0])}"
+    said = _said(family, answer.conflicts[0]) or begun(clash_words(family, answer.conflicts[0]))
     offers = [_offer(family, way) for way in answer.ways_out if way.kind == "change" and way.net is not None][:2]
     if offers:
         return f"{said} I can do it {', or '.join(offers)}."
-    question = next((way_words(family, way) for way in answer.ways_out if way.kind == "measure_again"), "")
-    return f"{said} Could you {question}?" if question else said
+    if said.endswith("?") or not any(way.kind == "measure_again" for way in answer.ways_out):
+        return said
+    return f"{said} Could you measure once more?"
 
 
 def _offer(family: Family, way: WayOut) -> str:

@@ -14,10 +14,10 @@ from configurator.case import Case
 from configurator.cli.calls import Call, take_call
 from configurator.cli.ends import DONE, NO
 from configurator.cli.flags import Asked, Manner, a_number, with_enquiry, word_fault
-from configurator.cli.page import page_width, show, write_json
+from configurator.cli.page import page_width, prose, show, write_json
 from configurator.cli.views import Reader
 from configurator.cli.views.answer import answer_page
-from configurator.cli.views.builds import builds_page, count_line
+from configurator.cli.views.builds import builds_page, count_words
 from configurator.desk import lay
 from configurator.listing import Row, list_builds, sorts
 
@@ -49,7 +49,7 @@ def builds(manner: Manner, asked: Asked, **how: Any) -> int:
         if manner.json:
             write_json(_counts(count))
         else:
-            show([count_line(*count)])
+            show(prose(count_words(*count), page_width()))
         return DONE
     streams = how["as_csv"] or how["as_jsonl"]
     limit = how["limit"] or (None if streams else PAGE)

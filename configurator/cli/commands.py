@@ -8,7 +8,8 @@ from typing import NamedTuple
 import click
 
 from configurator import __version__
-from configurator.cli.flags import keep_manner, word_fault
+from configurator.cli.flags import keep_manner
+from configurator.cli.groups import Group
 
 
 class Entry(NamedTuple):
@@ -30,7 +31,7 @@ COMMANDS = {
 """In the order of a call, which is the order of the help."""
 
 
-class Blocks(click.Group):
+class Blocks(Group):
     """The group of all commands, loading each on demand."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -44,16 +45,6 @@ class Blocks(click.Group):
         found = getattr(import_module(f"configurator.cli.{COMMANDS[cmd_name].module}"), cmd_name)
         assert isinstance(found, click.Command)
         return found
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """As the group does, but a misspelt command is answered with the nearest in our own words."""
-        if args and args[0] not in COMMANDS and not ctx.resilient_parsing and not args[0].startswith("-"):
-            from configurator.load.words import suggest
-
-            raise word_fault(args[0], "there is no such command", suggest(args[0], COMMANDS, "commands"))
-        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands in the help, written without loading any."""
@@ -69,17 +60,13 @@ def _version(ctx: click.Context, param: click.Parameter, wanted: bool) -> None:
 
 @click.command(
     cls=Blocks,
-    invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @keep_manner
 @click.option("--version", is_flag=True, is_eager=True, expose_value=False, callback=_version, help="Show the version.")
-@click.pass_context
-def blocks(ctx: click.Context) -> None:
+def blocks() -> None:
     """Configure, check, price and promise engine blocks machined from solid aluminium.
 
     Where a command takes a BUILD, say it in any of these ways, or several in a row, the later winning: picks like
     cooling=dry_deck, the path of an enquiry file, - for an enquiry on standard input, or the code of a build.
     """
-    if ctx.invoked_subcommand is None:
-        click.echo(ctx.get_help())

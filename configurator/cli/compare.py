@@ -59,13 +59,12 @@ def _several(asked: Asked, variants: tuple[str, ...]) -> list[tuple[str, Asked]]
     named = [word for word in asked.words if word not in picks]
     several = [(word, asked._replace(words=(word, *picks))) for word in named] or [("as asked", asked)]
     first = several[0][1]
-    several += [(f"with {variant}", first._replace(words=(*first.words, *variant.split(",")))) for variant in variants]
+    for variant in variants:
+        changed = tuple(variant.split(","))
+        several.append((", ".join(changed), first._replace(words=(*first.words, *changed))))
     if not 2 <= len(several) <= MOST:
-        raise word_fault(
-            "compare",
-            f"two to {MOST} builds are wanted, not {len(several)}",
-            "name files or codes, or add --with cooling=dry_deck",
-        )
+        way_out = "name files or codes, or add --with cooling=dry_deck"
+        raise word_fault("compare", f"two to four builds are wanted, not {len(several)}", way_out)
     return several
 
 

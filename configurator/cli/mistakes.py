@@ -82,7 +82,9 @@ def usage_fault(error: click.UsageError) -> Fault:
         way_out = f"did you mean {close}?" if close else f"{command} -h lists its flags"
         return Fault(COMMAND_LINE, error.option_name, f"{command} has no such flag", way_out)
     if isinstance(error, click.BadOptionUsage):
-        return Fault(COMMAND_LINE, error.option_name, "something must follow this flag", f"{command} -h says what")
+        return Fault(
+            COMMAND_LINE, error.option_name, "something must stand behind this flag", "blocks COMMAND -h says what"
+        )
     key = error.param.opts[0] if isinstance(error, click.BadParameter) and error.param else ""
     if isinstance(error, click.MissingParameter):
         return Fault(COMMAND_LINE, key, "this is missing", f"{command} -h says what is wanted")

@@ -46,17 +46,21 @@ def page_width() -> int:
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """The text in lines of at most so many columns, broken between words, or inside one that is wider than a line."""
-    lines, line = [], ""
+    """The text in lines of at most so many columns, broken between words, or inside one that is wider than a line.
+
+    Spaces before the text indent all of its lines.
+    """
+    indent = " " * (len(text) - len(text.lstrip(" ")))
+    lines, line = [], indent
     for word in visible(text.replace("\n", " ").replace("\t", " ")).split():
-        if line and columns_of(line) + 1 + columns_of(word) > width:
+        if line != indent and columns_of(line) + 1 + columns_of(word) > width:
             lines.append(line)
-            line = ""
-        line = f"{line} {word}" if line else word
-        while columns_of(line) > width:
+            line = indent
+        line = f"{line} {word}" if line != indent else f"{indent}{word}"
+        while columns_of(line) > max(width, len(indent) + 1):
             head = _head(line, width)
             lines.append(head)
-            line = line[len(head) :]
+            line = indent + line[len(head) :]
     return [*lines, line]
 
 
@@ -81,12 +85,14 @@ def prose(text: str, width: int, note: str = "", style: str = "") -> list[Line]:
 
 
 def entry(label: str, body: Iterable[Line], style: str = "label") -> list[Line]:
-    """Lines with a label in the margin beside the first; nothing at all where there is no line."""
+    """Lines with a label in the margin beside the first, or above it where it is long; nothing where there is no line."""
     lines = list(body)
     if not lines:
         return []
-    margin = [Part(f"  {label}".ljust(MARGIN), style), *(Part(" " * MARGIN) for _ in lines[1:])]
-    return [(edge, *line) for edge, line in zip(margin, lines, strict=True)]
+    beside = Part(f"  {label}".ljust(MARGIN), style)
+    if columns_of(beside.text) > MARGIN:
+        return [(beside,), *((Part(" " * MARGIN), *line) for line in lines)]
+    return [(beside, *lines[0]), *((Part(" " * MARGIN), *line) for line in lines[1:])]
 
 
 def columns(rows: Iterable[Sequence[Cell]], width: int, align: str = "") -> list[Line]:

@@ -9,11 +9,12 @@ import click
 from configurator.cli.calls import open_desk, today_at
 from configurator.cli.ends import DONE, NO
 from configurator.cli.flags import Manner, a_day, with_manner
+from configurator.cli.groups import Group
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.views.findings import findings_json, findings_page
 
 
-@click.group()
+@click.group(cls=Group)
 def rules() -> None:
     """For the rule engineer: look the rules over."""
 

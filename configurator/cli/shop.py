@@ -9,11 +9,12 @@ import click
 from configurator.cli.calls import open_desk
 from configurator.cli.ends import DONE
 from configurator.cli.flags import Manner, with_manner
+from configurator.cli.groups import Group
 from configurator.cli.page import notice, page_width, show, write_json
 from configurator.cli.views.shop import shop_json, shop_page
 
 
-@click.group()
+@click.group(cls=Group)
 def shop() -> None:
     """Make a new shop folder, or look one over."""
 

@@ -81,7 +81,7 @@ def _ways(family: Family, ways: Sequence[WayOut]) -> Iterator[list[Cell]]:
         yield [Part(head, "quiet") for head in ("instead", "net", "difference", "working days")]
     for way in ways:
         if way.net is None or way.working_days is None:
-            yield [explain.way_words(family, way)]
+            yield [explain.way_words(family, way), "", "", ""]
             continue
         difference = explain.difference_of(way.difference or way.net - way.net)
         yield [explain.way_words(family, way), explain.sum_of(way.net), difference, str(way.working_days)]

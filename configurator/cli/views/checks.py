@@ -25,7 +25,9 @@ def checks_lines(family: Family, checks: Sequence[Check], room: Reader, whole: b
     if whole:
         yield from entry("passes", _table(well, room))
     elif well:
-        yield from entry("passes", prose(f"{len(well)} {'more checks' if failed or near else 'checks'}", room.width))
+        yield from entry(
+            "passes", prose(explain.many(len(well), "more check" if failed or near else "check"), room.width)
+        )
 
 
 def _table(checks: Iterable[Check], room: Reader) -> list[Line]:

@@ -18,8 +18,9 @@ def findings_page(findings: Findings, width: int) -> Iterator[Line]:
         if finding.way_out:
             yield from ((Part("  "), *line) for line in prose(finding.way_out, width - 2))
     number = len(findings.findings)
-    verdict = f"{number} finding{'' if number == 1 else 's'}." if number else "Nothing to mend."
-    ran = f"{findings.examples} examples and {findings.expected} expected answers were run."
+    verdict = f"{explain.many(number, 'finding')}." if number else "Nothing to mend."
+    examples, expected = explain.many(findings.examples, "example"), explain.many(findings.expected, "expected answer")
+    ran = f"Run: {examples} and {expected}."
     yield from prose(f"{verdict} {ran}", width, style="no" if number else "yes")
     for census in findings.census:
         yield from entry(census.family, _census(census, width - MARGIN))
@@ -47,6 +48,8 @@ def findings_json(findings: Findings) -> dict[str, Any]:
 
 def _census(census: Census, width: int) -> Iterator[Line]:
     size = f"{census.free:,} builds free and {census.by_arrangement:,} by arrangement"
-    yield from prose(f"{census.label}: {census.choices} choices, {census.rules} rules; {size}", width)
+    yield from prose(
+        f"{census.label}: {explain.many(census.choices, 'choice')}, {explain.many(census.rules, 'rule')}; {size}", width
+    )
     tied = f"the largest group of choices that rules tie together has {census.component}"
     yield from prose(f"{tied}; tied to none: {explain.listed(census.untied) or 'no choice'}", width)

@@ -44,21 +44,29 @@ def _indented(lines: Iterable[Line]) -> Iterator[Line]:
 
 
 def _rows(family: Family, answer: Answer, choice: Choice, closed: Closed) -> Iterator[list[Cell]]:
-    asks = "what the caller has" if choice.asks == "have" else ""
+    asks = "a fact of the caller's" if choice.asks == "have" else ""
     legal = choice.range
     span = f"any from {legal.least} to {legal.greatest}, in steps of {legal.step}" if legal else ""
     yield [Part(choice.id, "label"), Part(choice.label, "label"), Part("; ".join(filter(None, (asks, span))), "quiet")]
     standing = answer.choices[choice.id]
     for option, kind in standing.options.items():
+        label = explain.label_of(family, choice.id, option)
         remarks = [
-            "picked" if option == standing.picked and option != answer.assumed.get(choice.id) else "",
-            "taken so" if option == answer.assumed.get(choice.id) else "",
-            "the only one left" if option == standing.settled and not standing.picked else "",
+            _settled_words(choice, answer, option),
             explain.STANDING_WORDS[kind]
             if kind != "closed"
             else _not_with(family, closed.get((choice.id, option), {})),
         ]
-        yield [f"  {option}", explain.label_of(family, choice.id, option), ", ".join(filter(None, remarks))]
+        yield [f"  {option}", label if label != option else "", ", ".join(filter(None, remarks))]
+
+
+def _settled_words(choice: Choice, answer: Answer, option: str) -> str:
+    standing = answer.choices[choice.id]
+    if option == standing.settled and not standing.picked:
+        return "the only one left"
+    if option == answer.assumed.get(choice.id):
+        return "taken so" if choice.asks == "have" else "as usual"
+    return "picked" if option == standing.picked else ""
 
 
 def _not_with(family: Family, picks: Mapping[str, str]) -> str:

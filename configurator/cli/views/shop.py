@@ -34,8 +34,12 @@ def shop_json(shop: Shop) -> dict[str, Any]:
 
 def _counted(family: Family) -> str:
     options = sum(len(choice.options) for choice in family.choices.values())
-    lists = explain.listed(f"{prices.id} with {len(prices.prices)} prices" for prices in family.price_lists)
-    return (
-        f"{family.label}: {len(family.choices)} choices with {options} options, {len(family.rules)} rules, "
-        f"{len(family.figures)} figures, {len(family.operations)} operations; price list {lists or 'none'}"
+    counts = (
+        explain.many(len(family.choices), "choice"),
+        explain.many(options, "option"),
+        explain.many(len(family.rules), "rule"),
+        explain.many(len(family.figures), "figure"),
+        explain.many(len(family.operations), "operation"),
+        *(f"{explain.many(len(prices.prices), 'price')} in list {prices.id}" for prices in family.price_lists),
     )
+    return f"{family.label}: {', '.join(counts)}"
