@@ -11,7 +11,10 @@ from configurator.enquiry import Enquiry, Misfit
 
 
 class Check(NamedTuple):
-    """The printed line of a limit. Quantities are texts with their unit; `margin` is negative where the limit is crossed."""
+    """The printed line of a limit.
+
+    Quantities are texts with their unit; `margin` is negative where the limit is crossed.
+    """
 
     rule: str
     label: str
@@ -41,7 +44,8 @@ class WayOut(NamedTuple):
     """A smallest change that makes the enquiry possible, with what it costs, when, and what else it brings.
 
     `kind` is "change" (a wish given up), "only_if" (a have that would have to be otherwise in truth) or "measure_again"
-    (a measured have: no price, no days). `also` lists what else the completed build alters against the first way out's wish.
+    (a measured have: no price, no days). `also` lists what else the completed build alters against the first way
+    out's wish.
     """
 
     change: Mapping[str, str]
@@ -62,7 +66,10 @@ class Altered(NamedTuple):
 
 
 class SignOff(NamedTuple):
-    """A rule that puts the build by arrangement: a named engineer signs for it; void when a choice in its scope changes."""
+    """A rule that puts the build by arrangement.
+
+    A named engineer signs for it; void when a choice in its scope changes.
+    """
 
     rule: str
     because: str
@@ -77,7 +84,10 @@ class Note(NamedTuple):
 
 
 class Standing(NamedTuple):
-    """How a choice stands in an answer: its pick if any, its one option left if settled, and the kind of every option."""
+    """How a choice stands in an answer.
+
+    Its pick if any, its one option left if settled, and the kind of every option.
+    """
 
     picked: str
     settled: str

@@ -93,7 +93,10 @@ def _no(case: Case, picked: Space) -> Answer:
 
 
 def _choices(case: Case, space: Space) -> dict[str, Standing]:
-    """How every choice stands. The values of a numeric choice that only this enquiry asks for stand behind the listed ones."""
+    """How every choice stands.
+
+    The values of a numeric choice that only this enquiry asks for stand behind the listed ones.
+    """
     choices = {}
     for number, kinds in enumerate(space.standings()):
         id, options = case.book.choices[number], case.book.options[number]

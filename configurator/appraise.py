@@ -28,7 +28,8 @@ class Appraisal(NamedTuple):
 def appraise(case: Case, picks: Mapping[str, str], started: date | None = None) -> Appraisal:
     """Check, price and plan a whole build: an option id for every choice of the case's family."""
     return Appraisal(
-        check(case.book, picks, case.enquiry.duty), priced(case, picks), planned(case, picks, started), tallied(case, picks)
+        check(case.book, picks, case.enquiry.duty), priced(case, picks), planned(case, picks, started), tallied(case,
+        picks)
     )
 
 

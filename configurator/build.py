@@ -9,8 +9,9 @@ from typing import NamedTuple
 class Build(NamedTuple):
     """The completed enquiry: an option for every choice, in the order of the choices' ids, and how each came to be.
 
-    `assumed` lists what nobody asked for (haves taken as, wants completed); `reckoned` the open haves that one build needs and
-    that stay to settle. `standing` is the worst that any rule gives. `code` names the build; reckoned haves are open in it.
+    `assumed` lists what nobody asked for (haves taken as, wants completed); `reckoned` the open haves that one build
+    needs and that stay to settle. `standing` is the worst that any rule gives. `code` names the build; reckoned haves
+    are open in it.
     """
 
     family: str

@@ -1,4 +1,7 @@
-"""An enquiry laid out for work: its family's rulebook and space, widened by what only this enquiry asks, and the picks that bind."""
+"""An enquiry laid out for work.
+
+Its family's rulebook and space, widened by what only this enquiry asks, and the picks that bind.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +23,10 @@ PRICE = "price"
 
 
 class Case(NamedTuple):
-    """An enquiry on the bench. `space` has nothing picked; `bound` are the picks that bind, `taken` those among them that nobody told."""
+    """An enquiry on the bench.
+
+    `space` has nothing picked; `bound` are the picks that bind, `taken` those among them that nobody told.
+    """
 
     shop: Shop
     family: Family
@@ -56,8 +62,8 @@ def compile_family(
 def lay_out(shop: Shop, prices: PriceList, book: Rulebook, space: Space, enquiry: Enquiry) -> Case:
     """Lay an enquiry out over its family's compiled rulebook and space.
 
-    What is asked as no list has it, a duty and a quantity change the tables or the tally: the space is then compiled anew, in the
-    order that is known already.
+    What is asked as no list has it, a duty and a quantity change the tables or the tally: the space is then compiled
+    anew, in the order that is known already.
     """
     family = shop.families[enquiry.family]
     told = {choice: pick.option for choice, pick in enquiry.picks.items()}

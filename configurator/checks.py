@@ -94,7 +94,10 @@ def _not_checked(rule: Rule, vocabulary: Vocabulary, missing: tuple[str, ...]) -
 
 
 def shown_unit(limit: Limit, vocabulary: Vocabulary) -> str:
-    """The unit in which a limit is read: its own, else its figure's, else the first of the unit table with that dimension."""
+    """The unit in which a limit is read.
+
+    Its own, else its figure's, else the first of the unit table with that dimension.
+    """
     if limit.unit:
         return limit.unit
     figure = vocabulary.family.figures.get(limit.figure)

@@ -1,4 +1,7 @@
-"""From picks to one whole build: what nobody asked for takes its usual option, what nobody knows is reckoned and stays open."""
+"""From picks to one whole build.
+
+What nobody asked for takes its usual option, what nobody knows is reckoned and stays open.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +21,10 @@ CLOSED = 2
 
 
 class Completed(NamedTuple):
-    """One whole build in picks. `assumed` are the wants completed, `reckoned` the haves still open that were put at an answer."""
+    """One whole build in picks.
+
+    `assumed` are the wants completed, `reckoned` the haves still open that were put at an answer.
+    """
 
     picks: Mapping[str, str]
     assumed: tuple[str, ...]
@@ -28,9 +34,9 @@ class Completed(NamedTuple):
 def complete(case: Case, space: Space, free_only: bool = False) -> Completed:
     """Complete the picks of a possible space; with `free_only` no want is completed so that the build cannot be free.
 
-    Wants first, those that others' `usual` reads before the others, else by id: the usual option where it still fits, else the
-    best standing, then the cheapest, then the first listed. Then haves, at the first option that leaves the build free, else the
-    first that fits.
+    Wants first, those that others' `usual` reads before the others, else by id: the usual option where it still fits,
+    else the best standing, then the cheapest, then the first listed. Then haves, at the first option that leaves the
+    build free, else the first that fits.
     """
     book, picked = case.book, dict(space.picks)
     assumed, reckoned = [], []
@@ -78,7 +84,10 @@ def _want(
 
 
 def usual_option(choice: Choice, picks: Mapping[str, str]) -> str:
-    """The option that the choice usually takes under these picks; "" where none is named. What is open meets no condition."""
+    """The option that the choice usually takes under these picks.
+
+    "" where none is named. What is open meets no condition.
+    """
     for usual in choice.usual:
         if all(one.name in picks and one.allows(picks[one.name]) for one in usual.when):
             return usual.option

@@ -1,7 +1,7 @@
 """The flow, from an enquiry to an answer and a quote: read this file first.
 
-A shop's folder is read and compiled once; what comes out is kept in the cache under a hash of all that went in. An enquiry is
-then laid out over its family's rulebook and space (`case`), answered (`answering`) and quoted (`quoting`).
+A shop's folder is read and compiled once; what comes out is kept in the cache under a hash of all that went in. An
+enquiry is then laid out over its family's rulebook and space (`case`), answered (`answering`) and quoted (`quoting`).
 """
 
 from __future__ import annotations
@@ -29,7 +29,10 @@ from configurator.space import Space
 
 
 class Desk(NamedTuple):
-    """A shop that is ready to answer. `key` names it in the cache; `digest` covers all of it that a customer may see."""
+    """A shop that is ready to answer.
+
+    `key` names it in the cache; `digest` covers all of it that a customer may see.
+    """
 
     shop: Shop
     key: str
@@ -51,7 +54,9 @@ def open_shop(folder: Path) -> Desk:
 
 
 def toml_files(folder: Path) -> dict[str, bytes]:
-    """The TOML files of a folder, of its rules and of the enquiries that its expected answers name, by their names within it."""
+    """The TOML files of a folder, of its rules and of the enquiries that its expected answers name, by their names
+    within it.
+    """
     found = sorted(path for part in ("", "rules/", "enquiries/") for path in folder.glob(f"{part}*.toml"))
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in found}
 
@@ -124,7 +129,10 @@ def quote(desk: Desk, enquiry: Enquiry, today: date, started: date | None = None
 
 
 def versions(desk: Desk, case: Case) -> dict[str, str]:
-    """What a quote rests on: the tool, the shop's files as far as customers may see them, the price list, the calendar."""
+    """What a quote rests on.
+
+    The tool, the shop's files as far as customers may see them, the price list, the calendar.
+    """
     return {
         "tool": __version__,
         "shop": desk.digest[:16],

@@ -14,7 +14,10 @@ EVIDENCE = ("measured", "looked", "told", "assumed")
 
 
 class Pick(NamedTuple):
-    """An option settled for a choice. `known` is the evidence of a have ("" for a want); `measured` what was measured."""
+    """An option settled for a choice.
+
+    `known` is the evidence of a have ("" for a want); `measured` what was measured.
+    """
 
     option: str
     known: str = ""
@@ -25,8 +28,9 @@ class Pick(NamedTuple):
 class Misfit(NamedTuple):
     """Something asked for that no option answers: a no, with the nearest answers, never a rounding.
 
-    `kind` is "none" (a measurement fits no option), "two" (it fits several), "outside" (a number out of range or off its step),
-    "clash" (two measured values disagree) or "not_offered" (another family knows this choice, this one does not).
+    `kind` is "none" (a measurement fits no option), "two" (it fits several), "outside" (a number out of range or off
+    its step), "clash" (two measured values disagree) or "not_offered" (another family knows this choice, this one
+    does not).
     """
 
     choice: str

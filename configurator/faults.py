@@ -1,6 +1,6 @@
 """What can be wrong, and where. The four kinds of error, never mixed:
 
-1. A `Fault` is a badly written file, pick or flag. Faults are values; they are gathered and shown at once, wrapped in `Faulty`.
+1. A `Fault` is a badly written file, pick or flag. Faults are values, gathered and shown at once, wrapped in `Faulty`.
 2. A conflict is an impossible wish. It is an answer (`answer.Conflict`), not an error.
 3. A failed check is data in the answer (`answer.Check`).
 4. A bug is an ordinary traceback behind --debug; otherwise one line that says that it is ours.

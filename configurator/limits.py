@@ -21,9 +21,10 @@ Values = Callable[[str], Decimal]
 class Judged(NamedTuple):
     """A limit held against one value, all in SI units.
 
-    `compared` is the value on the judged side of the band, `threshold` the comparison that the margin is measured to (free where
-    it holds, else the last that might have admitted the value). `margin` is negative where that comparison is broken. `advised`
-    says that the limit is crossed into advice, `noted` that its `advice` comparison holds.
+    `compared` is the value on the judged side of the band, `threshold` the comparison that the margin is measured to
+    (free where it holds, else the last that might have admitted the value). `margin` is negative where that
+    comparison is broken. `advised` says that the limit is crossed into advice, `noted` that its `advice` comparison
+    holds.
     """
 
     standing: int

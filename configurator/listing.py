@@ -44,7 +44,10 @@ class Comparison(NamedTuple):
 
 
 def list_builds(case: Case, sort: str = "", free_only: bool = False) -> Iterator[Row]:
-    """Every build that the picks allow, lazily; by a tally ("price", "mass"), least first, or in the space's own order."""
+    """Every build that the picks allow, lazily.
+
+    By a tally ("price", "mass"), least first, or in the space's own order.
+    """
     picked = case.picked()
     ordered = picked.k_cheapest(sort, free=free_only) if sort else None
     builds = (build for _, build in ordered) if ordered else picked.builds(free_only=free_only)

@@ -47,7 +47,9 @@ def quote_case(
 
 
 def _open_haves(case: Case, reckoned: tuple[str, ...]) -> tuple[dict[str, FromTo], tuple[str, ...]]:
-    """The open haves that change the quote, with its nets under their answers, and those that it is merely subject to."""
+    """The open haves that change the quote, with its nets under their answers, and those that it is merely subject
+    to.
+    """
     spans, subject_to = {}, []
     for choice in reckoned:
         answers = per_answer(case, choice)
@@ -59,7 +61,10 @@ def _open_haves(case: Case, reckoned: tuple[str, ...]) -> tuple[dict[str, FromTo
 
 
 def _draft(case: Case, answer: Answer, picks: Mapping[str, str], unsettled: tuple[str, ...]) -> tuple[str, ...]:
-    """Why the quote cannot be offered as it stands; names of rules, choices and facts, which the teller turns into words."""
+    """Why the quote cannot be offered as it stands.
+
+    Names of rules, choices and facts, which the teller turns into words.
+    """
     signed_for = tuple(sign_off.rule for sign_off in answer.sign_offs)
     extras = tuple(extra.text for extra in case.enquiry.extras)
     return (*signed_for, *unsettled, *asked_for(case, picks), *extras)

@@ -1,7 +1,7 @@
 """Rules and limits turned into what the space takes: tables of standings.
 
-`speak` is the plain evaluator: what one rule says of one combination. Tables are made by asking it for every combination in the
-rule's scope, so a table and a printed check can never differ.
+`speak` is the plain evaluator: what one rule says of one combination. Tables are made by asking it for every
+combination in the rule's scope, so a table and a printed check can never differ.
 """
 
 from __future__ import annotations
@@ -109,7 +109,10 @@ def _otherwise(standing: str) -> Said:
 
 
 def all_hold(when: When, options: Options, values: Reckoner) -> bool:
-    """Whether every condition holds; those on options are asked first, so that they spare the others a missing value."""
+    """Whether every condition holds.
+
+    Those on options are asked first, so that they spare the others a missing value.
+    """
     return all(one.allows(options[one.name].id) for one in when if not one.comparison) and all(
         language.compares(language.read_comparison(one.comparison), values(one.name), values)
         for one in when
@@ -175,15 +178,20 @@ def _table(
     duty: Mapping[str, Quantity],
     kept: Sequence[Sequence[Option]],
 ) -> Standings:
-    """The rule's table over the full scope; combinations of options that are not `kept` stay free, being refused elsewhere."""
+    """The rule's table over the full scope.
+
+    Combinations of options that are not `kept` stay free, being refused elsewhere.
+    """
     scope = _scope(book, reach)
     rows = prod(len(kept[number]) for number in scope)
     if rows > WIDEST:
         way_out = "split it: put what it works out into a figure of fewer choices, or give it a narrower `when`"
-        raise Faulty([Fault(rule.place, f"rule {rule.id}", f"speaks of {rows:,} combinations, over {WIDEST:,}", way_out)])
+        wrong = f"speaks of {rows:,} combinations, over {WIDEST:,}"
+        raise Faulty([Fault(rule.place, f"rule {rule.id}", wrong, way_out)])
     if all(len(kept[number]) == len(book.options[number]) for number in scope):
         return Standings(rule.id, scope, bytes(_standings(book, rule, scope, kept, duty)))
-    said = dict(zip(product(*(kept[number] for number in scope)), _standings(book, rule, scope, kept, duty), strict=True))
+    few = product(*(kept[number] for number in scope))
+    said = dict(zip(few, _standings(book, rule, scope, kept, duty), strict=True))
     full = product(*(book.options[number] for number in scope))
     return Standings(rule.id, scope, bytes(said.get(row, FREE) for row in full))
 

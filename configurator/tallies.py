@@ -1,4 +1,7 @@
-"""What adds up over a build, turned into what the space sums: the prices that apply, and facts of options such as mass."""
+"""What adds up over a build, turned into what the space sums.
+
+The prices that apply, and facts of options such as mass.
+"""
 
 from __future__ import annotations
 
@@ -28,7 +31,10 @@ def tally_of(book: Rulebook, id: str, terms: Iterable[tuple[When, int]]) -> Tall
 
 
 def fact_tally(book: Rulebook, fact: str, grain: Decimal) -> Tally:
-    """The sum of the picked options' facts of one name, in whole grains of its SI unit; an option without it adds nothing."""
+    """The sum of the picked options' facts of one name, in whole grains of its SI unit.
+
+    An option without it adds nothing.
+    """
     terms = []
     for number, options in enumerate(book.options):
         if any(fact in option.facts for option in options):

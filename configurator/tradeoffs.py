@@ -1,4 +1,7 @@
-"""What would change if one choice changed: the builds next to a build, each completed, checked, priced and planned anew."""
+"""What would change if one choice changed.
+
+The builds next to a build, each completed, checked, priced and planned anew.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,8 @@ from configurator.quote import FromTo, TradeOff
 
 
 def trade_offs(case: Case, picks: Mapping[str, str], here: Appraisal) -> tuple[TradeOff, ...]:
-    """Each other option of each want of the build, with what it changes: standing, net, days, tallies and what comes with it.
+    """Each other option of each want of the build, with what it changes: standing, net, days, tallies and what comes
+    with it.
 
     The enquiry's own picks stay; what nobody asked for is completed anew.
     """

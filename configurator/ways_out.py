@@ -1,4 +1,6 @@
-"""Why an enquiry is impossible, and the smallest changes that would make it possible, each completed, priced and ranked."""
+"""Why an enquiry is impossible, and the smallest changes that would make it possible, each completed, priced and
+ranked.
+"""
 
 from __future__ import annotations
 

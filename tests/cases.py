@@ -22,9 +22,10 @@ from tests.shops import Entry, choice, family_of, price, rule, shop_of
 DAY = date(2026, 11, 25)
 
 Picks = Mapping[str, str]
+NONE: Picks = {}
 
 
-def case_of(shop: Shop, picks: Picks = {}, known: Mapping[str, str] = {}, **says: Any) -> Case:
+def case_of(shop: Shop, picks: Picks = NONE, known: Picks = NONE, **says: Any) -> Case:
     """An enquiry of the shop's one family, laid out; `known` gives the evidence of haves that are not just told."""
     family = family_of(shop)
     prices = price_list_on(family, DAY)
@@ -40,7 +41,7 @@ def _pick(family: Family, choice: str, option: str, known: Mapping[str, str]) ->
 def all_builds(family: Family, duty: Mapping[str, Quantity] = {}) -> Iterator[tuple[dict[str, str], int]]:
     """Every combination of options with the worst that any rule says of it, by asking each rule in turn."""
     vocabulary = Vocabulary(family)
-    for row in product(*(choice.options for choice in family.choices.values())):
+    for row in product(*(one.options for one in family.choices.values())):
         chosen = dict(zip(family.choices, row, strict=True))
         values = Reckoner(vocabulary, chosen, duty)
         standing = max((speak(one, chosen, values).standing for one in family.rules.values()), default=FREE)

@@ -12,9 +12,11 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from click.shell_completion import ShellComplete
 from scenario import TODAY, Heard, say
 
 from configurator import shipped
+from configurator.cli.commands import blocks
 from configurator.desk import open_shop
 
 KEPT_BACK = ("authority", "cost", "margin", "rate", "supplier")
@@ -53,15 +55,23 @@ COMMANDS = (
 @pytest.fixture(scope="module", params=sorted(SHOPS))
 def shop(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A copy of a demo shop, at one place for both askings: a file's name may be said in an answer."""
-    folder = tmp_path_factory.mktemp("shops") / request.param
-    shutil.copytree(shipped.demo_folder() / request.param, folder)
+    name: str = request.param
+    folder = tmp_path_factory.mktemp("shops") / name
+    shutil.copytree(shipped.demo_folder() / name, folder)
     return folder
 
 
-def ask_everything(folder: Path) -> dict[tuple[str, ...], Heard]:
-    """Every command, for the customer and for the shop: neither edition shows what is kept back."""
+def ask_everything(folder: Path) -> dict[tuple[str, ...], Heard | list[str]]:
+    """Every command, for the customer and for the shop: neither edition shows what is kept back.
+
+    And what a shell completes.
+    """
     picks = SHOPS[folder.name]
-    heard = {}
+    shell = ShellComplete(blocks, {}, "blocks", "_BLOCKS_COMPLETE")
+    heard: dict[tuple[str, ...], Heard | list[str]] = {}
+    for start in ("", "c", "cooling="):
+        completed = shell.get_completions(["--shop", str(folder), "check"], start)
+        heard["completed", start] = [item.value for item in completed]
     for command in COMMANDS:
         words = [part for word in command for part in (picks if word == "PICKS" else (word,))]
         dated = ["--date", TODAY] if words and words[0] in ("check", "quote", "options", "builds", "compare") else []

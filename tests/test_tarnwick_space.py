@@ -1,4 +1,7 @@
-"""The Tarnwick demo family at full size: how many builds it has, how its choices hang together, and plain search's opinion."""
+"""The Tarnwick demo family at full size.
+
+How many builds it has, how its choices hang together, and plain search's opinion.
+"""
 
 from __future__ import annotations
 

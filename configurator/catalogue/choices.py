@@ -103,7 +103,10 @@ class Duty(NamedTuple):
 
 
 class Tally(NamedTuple):
-    """A quantity that adds up over the picked options' facts of the same name: mass, for one. `grain` is its integer step."""
+    """A quantity that adds up over the picked options' facts of the same name.
+
+    Mass, for one. `grain` is its integer step.
+    """
 
     id: str
     label: str

@@ -8,8 +8,8 @@ from typing import NamedTuple
 class Condition(NamedTuple):
     """One key of a `when` or a `then`: the name holds one of these options, or none of them, or compares as written.
 
-    `comparison` is the text of a comparison ("> 0 bar") and excludes `options`; it may speak of a numeric choice, a fact, a
-    figure or a duty. Values of numeric choices in `options` are option ids ("84.9 mm").
+    `comparison` is the text of a comparison ("> 0 bar") and excludes `options`; it may speak of a numeric choice, a
+    fact, a figure or a duty. Values of numeric choices in `options` are option ids ("84.9 mm").
     """
 
     name: str

@@ -1,7 +1,7 @@
 """What a name in a formula means in a family, how far it reaches, and the value that it has in one build.
 
-A name is a numeric choice, a fact of the picked option of one choice, a fact of the family, a duty, or a figure. A name with two
-meanings is a fault, found when the shop is read; here the first meaning in that order would win.
+A name is a numeric choice, a fact of the picked option of one choice, a fact of the family, a duty, or a figure. A
+name with two meanings is a fault, found when the shop is read; here the first meaning in that order would win.
 """
 
 from __future__ import annotations
@@ -18,7 +18,10 @@ from configurator.units import UNITS, Misread, Quantity
 
 
 class Meaning(NamedTuple):
-    """One meaning of a name: `kind` is choice, option fact, family fact, duty, figure or tally; `choice` is whose options say it."""
+    """One meaning of a name.
+
+    `kind` is choice, option fact, family fact, duty, figure or tally; `choice` is whose options say it.
+    """
 
     kind: str
     choice: str = ""
@@ -51,7 +54,10 @@ class Vocabulary:
         self._reaches: dict[str, Reach] = {}
 
     def reach(self, names: Iterable[str]) -> Reach:
-        """How far these names reach together. KeyError for a name that means nothing, RecursionError for figures in a circle."""
+        """How far these names reach together.
+
+        KeyError for a name that means nothing, RecursionError for figures in a circle.
+        """
         together = NOWHERE
         for name in names:
             one = self._reach(name)
@@ -114,7 +120,10 @@ def _meanings(family: Family) -> Mapping[str, tuple[Meaning, ...]]:
 
 
 class Reckoner:
-    """The value of each name, in SI units, for one combination of options and one duty. Each figure is worked out once."""
+    """The value of each name, in SI units, for one combination of options and one duty.
+
+    Each figure is worked out once.
+    """
 
     def __init__(self, vocabulary: Vocabulary, options: Mapping[str, Option], duty: Mapping[str, Quantity]) -> None:
         self._vocabulary = vocabulary
@@ -123,7 +132,10 @@ class Reckoner:
         self._known: dict[str, Decimal] = {}
 
     def __call__(self, name: str) -> Decimal:
-        """The value of a name. Missing where a duty or a pick is not given; language.Uncomputable where arithmetic fails."""
+        """The value of a name.
+
+        Missing where a duty or a pick is not given; language.Uncomputable where arithmetic fails.
+        """
         known = self._known.get(name)
         if known is None:
             known = self._known[name] = self._work_out(name)

@@ -23,7 +23,10 @@ class Expected(NamedTuple):
 
 
 class Family(NamedTuple):
-    """One engine family. Choices, donors, duties and the rest stand in the order of their ids, options in their own order."""
+    """One engine family.
+
+    Choices, donors, duties and the rest stand in the order of their ids, options in their own order.
+    """
 
     id: str
     label: str

@@ -34,7 +34,8 @@ class PriceList(NamedTuple):
 
 
 class Operation(NamedTuple):
-    """Work at a centre: hours of set-up once, hours of run for each block, after other operations, materials or outside work.
+    """Work at a centre: hours of set-up once, hours of run for each block, after other operations, materials or
+    outside work.
 
     One that `adds` has no centre of its own: its hours join the operation that it names.
     """
@@ -62,7 +63,9 @@ class Outside(NamedTuple):
 
 
 class Material(NamedTuple):
-    """Stock that must be in before the operations that name it can start, in working days from the start of the clock."""
+    """Stock that must be in before the operations that name it can start, in working days from the start of the
+    clock.
+    """
 
     id: str
     label: str
@@ -72,7 +75,10 @@ class Material(NamedTuple):
 
 
 class Centre(NamedTuple):
-    """A work centre: its machines, the hours a day of one machine, what share of them is worked, what is promised already."""
+    """A work centre.
+
+    Its machines, the hours a day of one machine, what share of them is worked, what is promised already.
+    """
 
     id: str
     label: str

@@ -90,7 +90,7 @@ def entry(label: str, body: Iterable[Line], style: str = "label") -> list[Line]:
     if not lines:
         return []
     beside = Part(f"  {label}".ljust(MARGIN), style)
-    if columns_of(beside.text) > MARGIN:
+    if columns_of(beside.text) >= MARGIN:
         return [(beside,), *((Part(" " * MARGIN), *line) for line in lines)]
     return [(beside, *lines[0]), *((Part(" " * MARGIN), *line) for line in lines[1:])]
 

@@ -39,7 +39,8 @@ def _two_meanings(vocabulary: Vocabulary) -> Iterator[Fault]:
     for name, meanings in vocabulary.meanings.items():
         if len(meanings) > 1:
             said = " and ".join(f"a {one.kind}" + (f" of {one.choice}" if one.choice else "") for one in meanings)
-            yield Fault(vocabulary.family.place, name, f"has two meanings: it is {said}", "Give one of them another name.")
+            wrong = f"has two meanings: it is {said}"
+            yield Fault(vocabulary.family.place, name, wrong, "Give one of them another name.")
 
 
 def _circles(family: Family) -> Iterator[Fault]:
@@ -99,7 +100,8 @@ def _check(text: _Text, vocabulary: Vocabulary) -> Fault | None:
         if meanings is None:
             raise Misread(f"nothing here is called {name!r}", _nearest(name, vocabulary))
         if meanings[0].kind == "tally":
-            raise Misread(f"{name!r} is added up over all options", "Use the fact of one choice under a name of its own.")
+            way_out = "Use the fact of one choice under a name of its own."
+            raise Misread(f"{name!r} is added up over all options", way_out)
         return vocabulary.dimension(name)
 
     try:
@@ -113,7 +115,7 @@ def _check(text: _Text, vocabulary: Vocabulary) -> Fault | None:
             raise Misread(f"{text.text!r} is a question, not a quantity", "Write what is to be worked out.")
         if text.kind == "share" and found != NUMBER:
             raise Misread(f"{text.text!r} is {found}, not a share", 'Write a share such as "25 % of value".')
-        if text.kind == "band" and found != dimension(text.subject):
+        if text.kind == "band" and found != dimension(text.subject)._replace(point=False):
             wrong = f"{text.text!r} is {found}, but {text.subject} is {dimension(text.subject)}"
             raise Misread(wrong, 'Write a band of the same kind, or a share: "25 % of value".')
     except Misread as misread:
