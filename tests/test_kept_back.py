@@ -41,7 +41,6 @@ COMMANDS = (
     ("check", "PICKS", "--duty", "power=200kW", "--duty", "boost=1.0 bar", "--json"),
     ("quote", "PICKS"),
     ("quote", "PICKS", "--json"),
-    ("quote", "PICKS", "--quantity", "3", "--json"),
     ("builds", "PICKS", "--count"),
     ("compare", "PICKS", "--with", "cooling=solid", "--json"),
     ("check", "colling=solid"),
