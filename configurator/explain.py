@@ -138,8 +138,10 @@ def _why_not(family: Family, answer: Answer) -> str:
         return in_sentence(misfit_words(family, answer.misfits[0]))
     if not answer.conflicts:
         return "no block can be built that way."
-    said = _said(family, answer.conflicts[0])
-    return in_sentence(first_sentence(said)) if said else clash_words(family, answer.conflicts[0])
+    said = first_sentence(_said(family, answer.conflicts[0]))
+    if said and not said.endswith("?"):
+        return in_sentence(said)
+    return clash_words(family, answer.conflicts[0])
 
 
 def _said(family: Family, conflict: Conflict) -> str:

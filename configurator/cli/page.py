@@ -85,12 +85,12 @@ def prose(text: str, width: int, note: str = "", style: str = "") -> list[Line]:
 
 
 def entry(label: str, body: Iterable[Line], style: str = "label") -> list[Line]:
-    """Lines with a label in the margin beside the first, or above it where it is long; nothing where there is no line."""
+    """Lines with a label in the margin beside the first, or above it where it is long; nothing without lines."""
     lines = list(body)
     if not lines:
         return []
     beside = Part(f"  {label}".ljust(MARGIN), style)
-    if columns_of(beside.text) >= MARGIN:
+    if columns_of(label) + GAP >= MARGIN:
         return [(beside,), *((Part(" " * MARGIN), *line) for line in lines)]
     return [(beside, *lines[0]), *((Part(" " * MARGIN), *line) for line in lines[1:])]
 

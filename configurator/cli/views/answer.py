@@ -118,7 +118,7 @@ def _reasons(family: Family, answer: Answer, rules: Iterable[SignOff | Note], ro
     """What an engineer signs for, or what is advised: the reason, and the figures where it is a limit."""
     limits = {check.rule: check for check in answer.checks}
     for one in rules:
-        figures = f" Here: {explain.limit_words(limits[one.rule])}." if one.rule in limits else ""
+        figures = f" Here: {explain.in_sentence(explain.limit_words(limits[one.rule]))}." if one.rule in limits else ""
         yield from prose(one.because + figures, room.width, room.note(one.rule))
 
 
