@@ -151,12 +151,17 @@ def _said(family: Family, conflict: Conflict) -> str:
 
 def clash_words(family: Family, conflict: Conflict) -> str:
     """What a conflict is between, as a sentence."""
-    picks = tuple(named(family, choice, option) for choice, option in conflict.between.items())
+    between = tuple(conflict.between.items())
+    picks = tuple(named(family, *pick) for pick in between)
     if len(picks) == 1:
         return f"{picks[0]} cannot be built."
-    if len(picks) == 2 and not any("," in pick or ":" in pick for pick in picks):
-        return f"{picks[0]} does not go with {picks[1]}."
-    return f"these do not go together: {'; '.join(picks)}."
+    if len(picks) > 2 or any("," in pick or ":" in pick for pick in picks):
+        return f"these do not go together: {'; '.join(picks)}."
+    left_out = [is_none(family, *pick) for pick in between]
+    if left_out.count(True) == 1:
+        missing = between[left_out.index(True)][0]
+        return f"{picks[left_out.index(False)]} does not go without {in_sentence(family.choices[missing].label)}."
+    return f"{picks[0]} does not go with {picks[1]}."
 
 
 def basis_of(rule: Rule) -> str:
@@ -221,10 +226,12 @@ def _nearest(near: str) -> str:
 
 def way_words(family: Family, way: WayOut) -> str:
     """The change of a way out. A have cannot be wished otherwise: it is only so if it is so in truth."""
-    change = named_all(family, way.change)
     if way.kind == "measure_again":
-        return f"measure once more: it would fit with {change}"
-    return f"only if in truth {change}" if way.kind == "only_if" else change
+        return f"measure once more: it would fit with {named_all(family, way.change)}"
+    haves = {id: option for id, option in way.change.items() if family.choices[id].asks == "have"}
+    wants = {id: option for id, option in way.change.items() if id not in haves}
+    in_truth = f"only if in truth {named_all(family, haves)}" if haves else ""
+    return "; ".join(filter(None, (named_all(family, wants), in_truth)))
 
 
 def spoken(family: Family, answer: Answer) -> str:

@@ -45,7 +45,7 @@ def compare(manner: Manner, asked: Asked, variants: tuple[str, ...]) -> int:
     comparison = compare_cases(cases)
     family = calls[0][1].family
     if manner.json:
-        from configurator.documents.json_of import comparison_json
+        from configurator.documents.json_lists import comparison_json
 
         write_json(comparison_json(comparison, manner.customer))
     else:

@@ -10,7 +10,8 @@ import click
 
 from configurator.cli import ends
 from configurator.cli.page import Line, Part, notice, page_width, prose, show, write_json
-from configurator.documents.json_of import SCHEMA, faults_json
+from configurator.documents.json_lists import faults_json
+from configurator.documents.json_of import SCHEMA
 from configurator.documents.saving import Refused
 from configurator.faults import Fault, Faulty, NotKnown, Place
 from configurator.load.sheets import COMMAND_LINE

@@ -37,7 +37,7 @@ def options(manner: Manner, asked: Asked) -> int:
         if kind == "closed"
     }
     if manner.json:
-        from configurator.documents.json_of import options_json
+        from configurator.documents.json_lists import options_json
 
         write_json(options_json(call.family, answer, shown, closed))
     else:

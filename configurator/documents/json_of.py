@@ -1,4 +1,4 @@
-"""Answers, quotes and faults as JSON documents, each with a `schema` number.
+"""Answers and quotes as JSON documents, each with a `schema` number.
 
 Money is text ("9800.00"), a quantity is {"value": 94.0, "unit": "mm"}, a count of builds an integer, a date
 "2026-06-26". The customer's edition is the same document less what is the shop's own: the ids of rules and what an
@@ -9,18 +9,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from hashlib import sha256
 from typing import Any
 
 from configurator.answer import Answer, Check, Conflict, Freer, Note, PriceRange, SignOff, Standing, WayOut
 from configurator.build import Build
-from configurator.catalogue.choices import Choice
-from configurator.catalogue.shops import Family
 from configurator.enquiry import Misfit
-from configurator.faults import Fault
-from configurator.listing import Column, Comparison
 from configurator.quote import FromTo, Line, Promise, Quote, TradeOff
 
 SCHEMA = 1
@@ -53,7 +48,7 @@ def answer_json(answer: Answer, customer: bool = False) -> Json:
         "advice": [_note(note, customer) for note in answer.advice],
         "checks": [_check(check, customer) for check in answer.checks],
         "price": _range(answer.price) if answer.price else None,
-        "net": _money(answer.net),
+        "net": money_json(answer.net),
         "working_days": answer.working_days,
     }
 
@@ -63,12 +58,12 @@ def quote_json(quote: Quote, customer: bool = False) -> Json:
     totals = quote.totals
     return answer_json(quote.answer, customer) | {
         "lines": [_line(line) for line in totals.lines],
-        "net": _money(totals.net),
-        "tax": _money(totals.tax),
+        "net": money_json(totals.net),
+        "tax": money_json(totals.tax),
         "tax_label": totals.tax_label,
-        "gross": _money(totals.gross),
+        "gross": money_json(totals.gross),
         "currency": totals.currency,
-        "deposit": _money(totals.deposit),
+        "deposit": money_json(totals.deposit),
         "list": totals.list,
         "from_to": {choice: _from_to(span) for choice, span in quote.from_to.items()},
         "promise": _promise(quote.promise),
@@ -87,79 +82,12 @@ def quote_json(quote: Quote, customer: bool = False) -> Json:
     }
 
 
-def options_json(
-    family: Family, answer: Answer, shown: Iterable[str], closed: Mapping[tuple[str, str], Mapping[str, str]]
-) -> Json:
-    """The document of `blocks options --json`: the choices shown, and for each option that is closed the picks that
-    close it.
-    """
-
-    def option_json(choice: Choice, id: str, kind: str) -> Json:
-        label = next((option.label for option in choice.options if option.id == id), id)
-        document: Json = {"label": label, "kind": kind}
-        return document | {"not_with": dict(closed.get((choice.id, id), {}))} if kind == "closed" else document
-
-    def choice_json(choice: Choice) -> Json:
-        standing = answer.choices[choice.id]
-        return {
-            "label": choice.label,
-            "heading": choice.heading,
-            "asks": choice.asks,
-            "help": choice.help,
-            "picked": standing.picked or None,
-            "settled": standing.settled or None,
-            "options": {id: option_json(choice, id, kind) for id, kind in standing.options.items()},
-        }
-
-    choices = {id: choice_json(family.choices[id]) for id in shown}
-    return {"schema": SCHEMA, "family": family.id, "verdict": answer.verdict, "choices": choices}
-
-
-def comparison_json(comparison: Comparison, customer: bool = False) -> Json:
-    """The document of `blocks compare --json`. The margins are by rule, and so not the customer's."""
-
-    def column_json(column: Column) -> Json:
-        document: Json = {
-            "name": column.name,
-            "build": build_json(column.build),
-            "net": _money(column.totals.net),
-            "currency": column.totals.currency,
-            "working_days": column.working_days,
-            "tallies": {id: quantity_json(text) for id, text in column.tallies.items()},
-        }
-        margins = {rule: quantity_json(text) for rule, text in column.margins.items()}
-        return document if customer else document | {"margins": margins}
-
-    return {
-        "schema": SCHEMA,
-        "differing": list(comparison.differing),
-        "builds": [column_json(column) for column in comparison.columns],
-    }
-
-
 def quote_hash(quote: Quote) -> str:
     """A hash over everything that the customer's edition of a quote shows: the same quote, the same hash, on any
     machine.
     """
     document = quote_json(quote._replace(hash=""), customer=True)
     return sha256(json.dumps(document, sort_keys=True).encode()).hexdigest()
-
-
-def faults_json(faults: Iterable[Fault]) -> Json:
-    """The document that stands in for the answer where the enquiry or the shop could not be read."""
-    return {
-        "schema": SCHEMA,
-        "faults": [
-            {
-                "file": fault.place.file,
-                "line": fault.place.line or None,
-                "key": fault.key,
-                "wrong": fault.wrong,
-                "way_out": fault.way_out,
-            }
-            for fault in faults
-        ],
-    }
 
 
 def build_json(build: Build) -> Json:
@@ -203,7 +131,8 @@ def _not_checked(answer: Answer, customer: bool) -> list[str]:
     return [check.label for check in answer.checks if check.rule in answer.not_checked]
 
 
-def _money(amount: Decimal | None) -> str | None:
+def money_json(amount: Decimal | None) -> str | None:
+    """An amount as text, with all its digits."""
     return None if amount is None else str(amount)
 
 
@@ -216,7 +145,7 @@ def _standing(standing: Standing) -> Json:
 
 
 def _freer(freer: Freer) -> Json:
-    return {"change": dict(freer.change), "net": _money(freer.net), "difference": _money(freer.difference)}
+    return {"change": dict(freer.change), "net": money_json(freer.net), "difference": money_json(freer.difference)}
 
 
 def _misfit(misfit: Misfit) -> Json:
@@ -236,8 +165,8 @@ def _way_out(way: WayOut) -> Json:
     return {
         "change": dict(way.change),
         "kind": way.kind,
-        "net": _money(way.net),
-        "difference": _money(way.difference),
+        "net": money_json(way.net),
+        "difference": money_json(way.difference),
         "working_days": way.working_days,
         "standing": way.standing,
         "also": [{"choice": also.choice, "option": also.option, "lines": list(also.lines)} for also in way.also],
@@ -267,7 +196,7 @@ def _check(check: Check, customer: bool) -> Json:
 
 
 def _range(price: PriceRange) -> Json:
-    return {"least": _money(price.least), "greatest": _money(price.greatest), "currency": price.currency}
+    return {"least": money_json(price.least), "greatest": money_json(price.greatest), "currency": price.currency}
 
 
 def _line(line: Line) -> Json:
@@ -275,14 +204,14 @@ def _line(line: Line) -> Json:
         "id": line.id,
         "text": line.text,
         "quantity": line.quantity,
-        "each": _money(line.each),
-        "amount": _money(line.amount),
+        "each": money_json(line.each),
+        "amount": money_json(line.amount),
         "because": dict(line.because),
     }
 
 
 def _from_to(span: FromTo) -> Json:
-    return {"least": _money(span.least), "greatest": _money(span.greatest)}
+    return {"least": money_json(span.least), "greatest": money_json(span.greatest)}
 
 
 def _promise(promise: Promise) -> Json:
@@ -298,8 +227,8 @@ def _trade_off(trade_off: TradeOff) -> Json:
     return {
         "change": {trade_off.choice: trade_off.option},
         "standing": trade_off.standing,
-        "net": _money(trade_off.net),
-        "difference": _money(trade_off.difference),
+        "net": money_json(trade_off.net),
+        "difference": money_json(trade_off.difference),
         "working_days": trade_off.working_days,
         "days_difference": trade_off.days_difference,
         "tallies": {id: quantity_json(text) for id, text in trade_off.tallies.items()},

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from configurator import explain
-from configurator.answer import Answer, Conflict, Note, SignOff, WayOut
+from configurator.answer import Answer, Check, Conflict, Note, SignOff, WayOut
 from configurator.catalogue.shops import Family
 from configurator.cli.page import Cell, Line, Part, columns, entry, prose
 from configurator.cli.views import Reader
@@ -52,22 +52,38 @@ def _no(family: Family, answer: Answer, room: Reader) -> Iterator[Line]:
     for misfit in answer.misfits:
         if misfit.kind != "not_offered":
             yield from entry("look", prose(family.choices[misfit.choice].help, room.width))
-    for conflict in answer.conflicts:
-        yield from entry("because", _conflict(family, answer, conflict, room))
+    yield from _conflicts(family, answer, room)
     yield from entry("ways out", columns(_ways(family, answer.ways_out), room.width, "<>>>"))
     said = explain.spoken(family, answer)
     yield from entry("say", prose(f'"{said}"', room.width) if said else [])
 
 
-def _conflict(family: Family, answer: Answer, conflict: Conflict, room: Reader) -> Iterator[Line]:
-    """Which picks clash, where that is not all that was asked; then each rule's reason, with its figures."""
-    if set(conflict.between) != set(answer.enquiry.picks):
-        yield from prose(_between(family, answer, conflict), room.width)
+def _conflicts(family: Family, answer: Answer, room: Reader) -> Iterator[Line]:
+    """Which picks clash, where that is not all that was asked, and why. A reason that was given is not given again."""
+    given: set[str] = set()
+    for conflict in answer.conflicts:
+        new = [rule for rule in _reasons_of(conflict) if rule[0] not in given]
+        clash = _between(family, answer, conflict)
+        lines = [line for rule in new for line in _reason(family, *rule, room)]
+        if not new:
+            lines = prose(f"{clash.removesuffix('.')}, for the same reason.", room.width)
+        elif set(conflict.between) != set(answer.enquiry.picks):
+            lines = [*prose(clash, room.width), *lines]
+        if 0 < len(new) < len(conflict.rules):
+            lines += prose("The rest as above.", room.width)
+        yield from entry("because", lines)
+        given.update(conflict.rules)
+
+
+def _reasons_of(conflict: Conflict) -> Iterator[tuple[str, str, Check | None]]:
     limits = {check.rule: check for check in conflict.limits}
-    for id, because in zip(conflict.rules, conflict.because, strict=True):
-        yield from prose(f"{because} ({explain.basis_of(family.rules[id])})", room.width, room.note(id))
-        if id in limits:
-            yield from prose(explain.limit_words(limits[id]), room.width)
+    for rule, because in zip(conflict.rules, conflict.because, strict=True):
+        yield rule, because, limits.get(rule)
+
+
+def _reason(family: Family, rule: str, because: str, limit: Check | None, room: Reader) -> list[Line]:
+    lines = prose(f"{because} ({explain.basis_of(family.rules[rule])})", room.width, room.note(rule))
+    return lines + (prose(f"{explain.limit_words(limit)}.", room.width) if limit else [])
 
 
 def _between(family: Family, answer: Answer, conflict: Conflict) -> str:
