@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from operator import itemgetter
 from typing import Any
 
 from configurator.faults import Fault, Faulty, Place
@@ -96,8 +97,12 @@ def _foreign(merged: Merged, trade: Mapping[str, RuleFile]) -> set[str]:
 
 def _kept_back(shop: ShopFile) -> Plain:
     """What the shop keeps to itself, as texts; no fault is looked for in it, and nothing else may depend on it."""
-    kinds = ("rate", "supplier", "authority", "cost")
-    kept = {kind: [_texts({"id": one.id, **(one.model_extra or {})}) for one in getattr(shop, kind)] for kind in kinds}
+    kept = {
+        kind: sorted(
+            (_texts({"id": one.id, **(one.model_extra or {})}) for one in getattr(shop, kind)), key=itemgetter("id")
+        )
+        for kind in ("rate", "supplier", "authority", "cost")
+    }
     return filled(**kept, margin=_texts(shop.margin or {}))
 
 
