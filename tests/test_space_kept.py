@@ -52,6 +52,13 @@ def test_bytes_cut_short_or_run_on_are_refused() -> None:
         Space.from_bytes(data + b"\0")
 
 
+def test_bytes_that_say_more_than_a_space_are_refused_though_their_checksum_is_right() -> None:
+    data = bytearray(small() + b"more")
+    pack_into("<I", data, 8, crc32(data[HEAD:]))
+    with pytest.raises(ValueError):
+        Space.from_bytes(bytes(data))
+
+
 @pytest.mark.parametrize("number", [-(2**63), -2, -1, 0, 1, 2, 3, 7, 10**6, 2**63 - 1])
 def test_bytes_with_a_right_checksum_over_wrong_numbers_never_break_the_reader(number: int) -> None:
     data = small()

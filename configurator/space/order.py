@@ -33,7 +33,7 @@ _SETTLED = ""  # stands for all remainders that have nothing more to ask
 class _Voice:
     """What one table or term adds to the width of a layer."""
 
-    def __init__(self, cells: str, scope: Sequence[int], sizes: Sequence[int], dead: str) -> None:
+    def __init__(self, cells: str, scope: Sequence[int], sizes: Sequence[int], dead: str | None) -> None:
         self.choices = sum(1 << choice for choice in scope)
         self._scope = scope
         self._sizes = sizes
@@ -146,7 +146,7 @@ def likely_orders(sizes: Sequence[int], tables: Sequence[Table], tallies: Sequen
     for tally in tallies:
         for term in tally.terms:
             if len(term.scope) > 1:
-                voices.append(_Voice(amount_cells(term.amounts)[0], term.scope, sizes, _SETTLED))
+                voices.append(_Voice(amount_cells(term.amounts)[0], term.scope, sizes, None))
     search = _Search(sizes, voices)
     begun = sorted((search.greedy(first) for first in range(len(sizes))), key=search.cost)
     orders = {tuple(search.sift(order)) for order in begun[:_SIFTED]}

@@ -9,6 +9,7 @@ its build. So every order here is by amount, then by build.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from heapq import heappop, heappush
 from operator import itemgetter
 from typing import NamedTuple
@@ -51,50 +52,32 @@ def least_key(view: Narrowed, keys: Keys) -> int:
 def ranked_keys(view: Narrowed, keys: Keys) -> Iterator[int]:
     """The keys of all builds that are left, ascending, found one at a time.
 
-    A build leaves the best path of some node by taking that node's next best edge: every build does so in one way only.
-    What waits in the heap is such a leave, with the key of the best build beyond it, so the next build is always at
-    hand.
+    A build follows the best edges of the nodes on its way, but for some where it takes one of a lower rank. What waits
+    in the heap is a way down to a node, the rank of the edge to take there, and the key of the best build from there
+    on: every build waits there once, and the next is always at hand.
     """
     if not view.possible:
         return
     potentials = _potentials(view, keys)
-    layers = len(view.settled)
     arcs = [dict(nodes) for nodes in view.arcs()]
-    ranks: list[dict[int, list[tuple[int, int]]]] = [{} for _ in range(layers)]
 
+    @cache
     def ranked(layer: int, node: int) -> list[tuple[int, int]]:
-        """(best key from this node on, node of the next layer) by edge, best first."""
-        found = ranks[layer].get(node)
-        if found is None:
-            weights = _edge_weights(view, keys, layer, node)
-            below = potentials[layer + 1]
-            found = ranks[layer][node] = sorted(
-                (weights[option] + below[child], child) for option, child in arcs[layer][node]
-            )
-        return found
+        """(least key from this node on, node of the next layer) for each of its edges, best first."""
+        weights, below = _edge_weights(view, keys, layer, node), potentials[layer + 1]
+        return sorted((weights[option] + below[child], child) for option, child in arcs[layer][node])
 
-    yield keys.start + potentials[0][0]
-    heap: list[tuple[int, int, int, int, int]] = []  # key, layer, node, spent above it, rank of the edge to take
-
-    def leave(layer: int, node: int, spent: int) -> None:
-        """Note the second best edge of every node on the best path from here."""
-        for at in range(layer, layers):
-            edges = ranked(at, node)
-            if len(edges) > 1:
-                heappush(heap, (spent + edges[1][0], at, node, spent, 1))
-            best, child = edges[0]
-            spent += best - potentials[at + 1][child]
-            node = child
-
-    leave(0, 0, keys.start)
+    heap = [(keys.start + potentials[0][0], 0, 0, keys.start, 0)]  # key, layer, node, spent above it, rank
     while heap:
         key, layer, node, spent, rank = heappop(heap)
         yield key
-        edges = ranked(layer, node)
-        if rank + 1 < len(edges):
-            heappush(heap, (spent + edges[rank + 1][0], layer, node, spent, rank + 1))
-        taken, child = edges[rank]
-        leave(layer + 1, child, spent + taken - potentials[layer + 1][child])
+        while layer < len(arcs):
+            edges = ranked(layer, node)
+            if rank + 1 < len(edges):
+                heappush(heap, (spent + edges[rank + 1][0], layer, node, spent, rank + 1))
+            least, child = edges[rank]
+            spent += least - potentials[layer + 1][child]
+            layer, node, rank = layer + 1, child, 0
 
 
 def _potentials(view: Narrowed, keys: Keys) -> list[list[int]]:
