@@ -197,11 +197,9 @@ def misfit_words(family: Family, misfit: Misfit) -> str:
     """What was asked for and no option answers, and what comes nearest."""
     known = family.choices.get(misfit.choice)
     label = known.label if known else misfit.choice.replace("_", " ").capitalize()
-    near = (
-        listed((in_sentence(label_of(family, misfit.choice, option)) for option in misfit.nearest), "or")
-        if known
-        else ""
-    )
+    joint = "and" if misfit.kind == "two" else "or"
+    labels = (in_sentence(label_of(family, misfit.choice, option)) for option in misfit.nearest)
+    near = listed(labels, joint) if known else ""
     if misfit.kind == "not_offered":
         return f"{label} is not offered for the {family.label}."
     if misfit.kind == "two":

@@ -15,15 +15,16 @@ from typing import Any
 
 from configurator.answer import Answer, Check, Conflict, Freer, Note, PriceRange, SignOff, Standing, WayOut
 from configurator.build import Build
-from configurator.enquiry import Misfit
+from configurator.enquiry import Enquiry, Misfit, Pick
 from configurator.quote import FromTo, Line, Promise, Quote, TradeOff
+from configurator.units import Quantity, number_in
 
 SCHEMA = 1
 
 Json = dict[str, Any]
 
 _QUANTITY = re.compile(r"(-?[0-9]+(?:\.[0-9]+)?)(?: (\S.*))?")
-_LOW, _HIGH = ("at least ", "more than "), ("at most ", "less than ")
+_LOW, _HIGH, _EXACTLY = ("at least ", "more than "), ("at most ", "less than "), "exactly "
 
 
 def answer_json(answer: Answer, customer: bool = False) -> Json:
@@ -31,6 +32,7 @@ def answer_json(answer: Answer, customer: bool = False) -> Json:
     return {
         "schema": SCHEMA,
         "family": answer.enquiry.family,
+        "asked": _asked(answer.enquiry),
         "verdict": answer.verdict,
         "not_checked": _not_checked(answer, customer),
         "counted": answer.counted,
@@ -106,10 +108,18 @@ def quantity_json(text: str) -> Json | None:
     return {"value": float(number) if "." in number else int(number), "unit": unit}
 
 
+def exactly(quantity: Quantity) -> str:
+    """A quantity with all its digits, where showing it would round: "42.3456 mm"."""
+    return f"{number_in(quantity.value, quantity.unit).normalize():f} {quantity.unit}".strip()
+
+
 def limit_json(text: str) -> Json | None:
     """A limit in words ("at least 2.5 mm", "0.0 mm to 0.75 mm") with its two ends as quantities."""
     if not text:
         return None
+    if text.startswith(_EXACTLY):
+        exact = quantity_json(text.removeprefix(_EXACTLY))
+        return {"text": text, "least": exact, "greatest": exact}
     low, _, high = text.partition(" to ")
     for word in _LOW:
         low = low.removeprefix(word)
@@ -122,6 +132,21 @@ def _draft(quote: Quote, customer: bool) -> list[str]:
     """Why it is a draft: rules to be signed for, choices and facts to be settled. Customers read reasons."""
     reasons = {sign_off.rule: sign_off.because for sign_off in quote.answer.sign_offs} if customer else {}
     return [reasons.get(name, name) for name in quote.draft]
+
+
+def _asked(enquiry: Enquiry) -> Json:
+    """What was said, with how it is known: a quote stands on it as much as on the picks."""
+
+    def pick_json(pick: Pick) -> Json:
+        measured = {name: quantity_json(exactly(value)) for name, value in pick.measured.items()}
+        return {"option": pick.option, "known": pick.known or None, "measured": measured}
+
+    return {
+        "customer": enquiry.customer,
+        "quantity": enquiry.quantity,
+        "picks": {choice: pick_json(pick) for choice, pick in sorted(enquiry.picks.items())},
+        "duty": {id: quantity_json(exactly(value)) for id, value in sorted(enquiry.duty.items())},
+    }
 
 
 def _not_checked(answer: Answer, customer: bool) -> list[str]:

@@ -8,8 +8,8 @@ from typing import Any
 import tomli_w
 
 from configurator.catalogue.shops import Family
+from configurator.documents.json_of import exactly
 from configurator.enquiry import Enquiry, Pick
-from configurator.units import Quantity, number_in
 
 WRITABLE = ("not_offered", "outside")
 """The misfits that stay as they were said; a measurement that fits nothing is taken again, not written down."""
@@ -37,11 +37,6 @@ def enquiry_toml(family: Family, enquiry: Enquiry) -> bytes:
         ],
     }
     return tomli_w.dumps({key: value for key, value in document.items() if value}).encode()
-
-
-def exactly(quantity: Quantity) -> str:
-    """A quantity with all its digits, where showing it would round: "42.3456 mm"."""
-    return f"{number_in(quantity.value, quantity.unit).normalize():f} {quantity.unit}".strip()
 
 
 def _have(id: str, pick: Pick) -> str | Mapping[str, str]:
