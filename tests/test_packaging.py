@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from configurator import shipped
+from configurator import __version__, shipped
 
 ROOT = Path(__file__).parents[1]
 LOCK = (ROOT / "requirements.lock").read_text(encoding="utf-8")
@@ -97,7 +97,7 @@ def test_the_installed_wheel_works_in_an_empty_folder(wheel: Path, tmp_path: Pat
         return subprocess.run(command, cwd=empty, capture_output=True, text=True, stdin=subprocess.DEVNULL)
 
     version = blocks("--version")
-    assert (version.returncode, PROJECT["version"] in version.stdout) == (0, True), version.stderr
+    assert (version.returncode, __version__ in version.stdout) == (0, True), version.stderr
     answered = blocks("check", "use=drag", "cooling=solid")
     assert answered.returncode == 0, answered.stderr
     assert list(empty.iterdir()) == []
