@@ -1,4 +1,4 @@
-"""The functions that a formula may call by name. Published engineering formulas join them through `of_floats`."""
+"""The functions that a formula may call by name: those of arithmetic, and the published formulas of engineering."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from configurator.dimensions import ANGLE, NUMBER, Dimension
+from configurator.engineering.names import ENTRIES, Entry, find_work
 from configurator.units import ARITHMETIC, Misread, twelve_digits
 
 
@@ -92,6 +93,11 @@ def _without_noise(value: float) -> Decimal:
     return Decimal(0) if abs(value) < 1e-15 else twelve_digits(Decimal(value))
 
 
+def _of_engineering(name: str, entry: Entry) -> Function:
+    # The subject's module is imported by the first call, not by reading a formula.
+    return of_floats(list(entry.arguments.values()), entry.result, lambda *values: find_work(name)(*values))
+
+
 FUNCTIONS: dict[str, Function] = {
     "min": Function(2, 20, _alike, min),
     "max": Function(2, 20, _alike, max),
@@ -100,5 +106,6 @@ FUNCTIONS: dict[str, Function] = {
     "sin": Function(1, 1, _of_angle, _sin),
     "cos": Function(1, 1, _of_angle, _cos),
     "tan": Function(1, 1, _of_angle, _tan),
+    **{name: _of_engineering(name, entry) for name, entry in ENTRIES.items()},
 }
 """Every function that a formula can call, by its name."""

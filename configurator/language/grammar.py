@@ -13,6 +13,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from keyword import iskeyword
 
+from configurator.engineering.names import ENTRIES
 from configurator.language import nodes
 from configurator.language.functions import FUNCTIONS
 from configurator.language.tokens import COMPARING, Token, split
@@ -184,7 +185,8 @@ class _Reader:
     def call(self, token: Token) -> nodes.Call:
         function = FUNCTIONS.get(token.text)
         if function is None:
-            raise Misread(f"{token.text!r} is not a function", f"There are {', '.join(sorted(FUNCTIONS))}.")
+            plain = ", ".join(sorted(FUNCTIONS.keys() - ENTRIES.keys()))
+            raise Misread(f"{token.text!r} is not a function", f"There are {plain}, and the formulas of engineering.")
         arguments = [] if self.token.text == ")" else [_quantity(self.deeper(self.question))]
         while self.next_if(","):
             arguments.append(_quantity(self.deeper(self.question)))
