@@ -4,7 +4,6 @@ with the views. Nothing is worked out here: `desk` does that.
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 
@@ -14,6 +13,7 @@ from configurator.cli.ends import DONE
 def main(args: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code. No error of any kind comes out as a traceback, but with --debug."""
     from configurator.cli.commands import blocks
+    from configurator.cli.page import stop_writing
 
     words = list(sys.argv[1:] if args is None else args)
     for stream in (sys.stdout, sys.stderr):
@@ -23,8 +23,7 @@ def main(args: Sequence[str] | None = None) -> int:
         code = blocks.main(words, prog_name="blocks", standalone_mode=False)
         sys.stdout.flush()
     except BrokenPipeError:
-        # Whoever read our answer has seen enough; Python would complain once more when it closes the pipe.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        stop_writing()
         return DONE
     except (Exception, KeyboardInterrupt) as error:
         from configurator.cli.mistakes import tell

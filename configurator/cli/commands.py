@@ -8,8 +8,10 @@ from typing import NamedTuple
 import click
 
 from configurator import __version__
+from configurator.cli.ends import DONE
 from configurator.cli.flags import keep_manner
 from configurator.cli.groups import Group
+from configurator.cli.page import stop_writing
 
 
 class Entry(NamedTuple):
@@ -45,6 +47,14 @@ class Blocks(Group):
         found = getattr(import_module(f"configurator.cli.{COMMANDS[cmd_name].module}"), cmd_name)
         assert isinstance(found, click.Command)
         return found
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command. A reader who stops reading is no error, which click would make of him."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            stop_writing()
+            return DONE
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands in the help, written without loading any."""

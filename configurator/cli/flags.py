@@ -176,5 +176,12 @@ def asks(function: Function) -> Function:
 
 def saves(function: Function) -> Function:
     """Adds the flags that save the enquiry as it stands."""
+
+    def a_path(ctx: click.Context, param: click.Parameter, value: str) -> str:
+        if value.startswith("-"):
+            raise word_fault("--save", f"{value} looks like a flag", f"name a file behind --save, or write ./{value}")
+        return value
+
     function = click.option("--force", is_flag=True, help="Replace the file if it is there.")(function)
-    return click.option("--save", default="", metavar="FILE", help="Write the enquiry so far to a file.")(function)
+    saving = "Write the enquiry so far to a file."
+    return click.option("--save", default="", callback=a_path, metavar="FILE", help=saving)(function)

@@ -162,6 +162,11 @@ def _written(line: Line, coloured: bool) -> str:
     )
 
 
+def stop_writing() -> None:
+    """Whoever read our answer has seen enough and closed the pipe: what is left goes nowhere, without a complaint."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def notice(text: str) -> None:
     """A word beside the answer, for whoever sits there: to the error stream."""
     show([(Part(line),) for line in wrap(text, page_width())], sys.stderr)
