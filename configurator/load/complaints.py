@@ -18,8 +18,8 @@ Shape = TypeVar("Shape", bound=Table)
 _WORDS = {
     "missing": ("is missing", "add it"),
     "list_type": ("is not a list", "write it in square brackets; a table that may be repeated has two: [[rule]]"),
-    "dict_type": ("is not a table", "write it in curly brackets, { key = value }, or under a heading in square ones"),
-    "model_type": ("is not a table", "write it in curly brackets, { key = value }, or under a heading in square ones"),
+    "dict_type": ("is not a table", "write it in curly brackets, {{ key = value }}, or under a heading in square ones"),
+    "model_type": ("is not a table", "write it in curly brackets, {{ key = value }}, or under a heading in square ones"),
     "int_type": ("is not a whole number", "write a number without quotes and without a point"),
     "too_short": ("is empty", "write at least one, or leave the key out"),
     "too_long": ("has too many entries", "split it"),
