@@ -30,8 +30,8 @@ from configurator.cli import main
 
 FOLDER = Path(__file__).parent / "scenarios"
 TODAY = "2026-11-25"
-FINGERPRINT = re.compile(r"\b(?:[0-9a-f]{64}|[0-9a-f]{16})\b")
-"""The hashes on a quote. They change with every word of the shop's files, and say nothing that can be read: shown as #."""
+FINGERPRINT = re.compile(r"\b(shop|hash)( +)[0-9a-f]{16,64}\b")
+"""The hashes on a quote. They change with every word of the shop's files and tell a reader nothing: kept as #."""
 DATED = ("builds", "check", "compare", "options", "quote")
 """Commands whose answer may depend on the day; a scenario lives on one day for ever."""
 
@@ -86,7 +86,7 @@ def run(scenario: Scenario, folder: Path | None = None, more: tuple[str, ...] = 
     shop = folder or shipped.demo_folder() / scenario.shop
     dated = ("--date", TODAY) if scenario.args[0] in DATED else ()
     heard = say("--shop", str(shop), *scenario.args, *dated, *more)
-    return heard._replace(said=FINGERPRINT.sub("#", heard.said))
+    return heard._replace(said=FINGERPRINT.sub(r"\1\2#", heard.said))
 
 
 def say(*words: str) -> Heard:
