@@ -117,7 +117,7 @@ def answer(desk: Desk, enquiry: Enquiry, today: date) -> Answer:
 def quote(desk: Desk, enquiry: Enquiry, today: date, started: date | None = None) -> Quote | Answer:
     """The quote for an enquiry, or the answer that says why there is none."""
     from configurator.answering import answer_case
-    from configurator.documents.json_of import quote_hash
+    from configurator.documents.json_quotes import quote_hash
     from configurator.quoting import quote_case
 
     case = lay(desk, enquiry, today)

@@ -23,7 +23,8 @@ from configurator.answer import Answer
 from configurator.answering import answer_case
 from configurator.desk import Desk, open_shop
 from configurator.documents.characters import columns_of, visible
-from configurator.documents.json_of import answer_json, exactly, limit_json, quantity_json, quote_json
+from configurator.documents.json_of import answer_json, exactly, limit_json, quantity_json
+from configurator.documents.json_quotes import quote_json
 from configurator.documents.new_shop import write_shop
 from configurator.documents.saving import Refused, save
 from configurator.documents.table_of import build_rows, csv_lines, json_lines, row_json

@@ -30,7 +30,8 @@ def quote(manner: Manner, asked: Asked, started: date | None, save: str, force: 
     quoted = desk.quote(call.desk, call.enquiry, call.today, started)
     reader = Reader(page_width(), manner.customer)
     if manner.json:
-        from configurator.documents.json_of import answer_json, quote_json
+        from configurator.documents.json_of import answer_json
+        from configurator.documents.json_quotes import quote_json
 
         if isinstance(quoted, Answer):
             write_json(answer_json(quoted, manner.customer))

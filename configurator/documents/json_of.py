@@ -1,4 +1,4 @@
-"""Answers and quotes as JSON documents, each with a `schema` number.
+"""Answers as JSON documents, each with a `schema` number. Quotes (`json_quotes`) and lists (`json_lists`) add to them.
 
 Money is text ("9800.00"), a quantity is {"value": 94.0, "unit": "mm"}, a count of builds an integer, a date
 "2026-06-26". The customer's edition is the same document less what is the shop's own: the ids of rules and what an
@@ -7,16 +7,13 @@ engineer's signature covers.
 
 from __future__ import annotations
 
-import json
 import re
 from decimal import Decimal
-from hashlib import sha256
 from typing import Any
 
 from configurator.answer import Answer, Check, Conflict, Freer, Note, PriceRange, SignOff, Standing, WayOut
 from configurator.build import Build
 from configurator.enquiry import Enquiry, Misfit, Pick
-from configurator.quote import FromTo, Line, Promise, Quote, TradeOff
 from configurator.units import Quantity, number_in
 
 SCHEMA = 1
@@ -55,43 +52,6 @@ def answer_json(answer: Answer, customer: bool = False) -> Json:
     }
 
 
-def quote_json(quote: Quote, customer: bool = False) -> Json:
-    """The document of `blocks quote --json`: the answer's, with lines, totals, promise and terms."""
-    totals = quote.totals
-    return answer_json(quote.answer, customer) | {
-        "lines": [_line(line) for line in totals.lines],
-        "net": money_json(totals.net),
-        "tax": money_json(totals.tax),
-        "tax_label": totals.tax_label,
-        "gross": money_json(totals.gross),
-        "currency": totals.currency,
-        "deposit": money_json(totals.deposit),
-        "list": totals.list,
-        "from_to": {choice: _from_to(span) for choice, span in quote.from_to.items()},
-        "promise": _promise(quote.promise),
-        "trade_offs": [_trade_off(trade_off) for trade_off in quote.trade_offs],
-        "assumed": dict(quote.assumed),
-        "not_included": list(quote.not_included),
-        "to_confirm": list(quote.to_confirm),
-        "cautions": list(quote.cautions),
-        "dated": quote.dated.isoformat(),
-        "valid_until": quote.valid_until.isoformat(),
-        "subject_to": list(quote.subject_to),
-        "tallies": {id: quantity_json(text) for id, text in quote.tallies.items()},
-        "draft": _draft(quote, customer),
-        "versions": dict(quote.versions),
-        "hash": quote.hash,
-    }
-
-
-def quote_hash(quote: Quote) -> str:
-    """A hash over everything that the customer's edition of a quote shows: the same quote, the same hash, on any
-    machine.
-    """
-    document = quote_json(quote._replace(hash=""), customer=True)
-    return sha256(json.dumps(document, sort_keys=True).encode()).hexdigest()
-
-
 def build_json(build: Build) -> Json:
     """A build: its picks, standing and code."""
     return {"picks": dict(build.picks), "standing": build.standing, "code": build.code}
@@ -126,12 +86,6 @@ def limit_json(text: str) -> Json | None:
     if low.startswith(_HIGH):
         low, high = "", low.split(" ", 2)[2]
     return {"text": text, "least": quantity_json(low), "greatest": quantity_json(high)}
-
-
-def _draft(quote: Quote, customer: bool) -> list[str]:
-    """Why it is a draft: rules to be signed for, choices and facts to be settled. Customers read reasons."""
-    reasons = {sign_off.rule: sign_off.because for sign_off in quote.answer.sign_offs} if customer else {}
-    return [reasons.get(name, name) for name in quote.draft]
 
 
 def _asked(enquiry: Enquiry) -> Json:
@@ -222,40 +176,3 @@ def _check(check: Check, customer: bool) -> Json:
 
 def _range(price: PriceRange) -> Json:
     return {"least": money_json(price.least), "greatest": money_json(price.greatest), "currency": price.currency}
-
-
-def _line(line: Line) -> Json:
-    return {
-        "id": line.id,
-        "text": line.text,
-        "quantity": line.quantity,
-        "each": money_json(line.each),
-        "amount": money_json(line.amount),
-        "because": dict(line.because),
-    }
-
-
-def _from_to(span: FromTo) -> Json:
-    return {"least": money_json(span.least), "greatest": money_json(span.greatest)}
-
-
-def _promise(promise: Promise) -> Json:
-    return {
-        "clock_starts": list(promise.clock_starts),
-        "planned": promise.planned,
-        "working_days": {"p50": promise.p50, "p80": promise.p80, "p90": promise.p90},
-        "dates": {key: day.isoformat() for key, day in promise.dates.items()} if promise.dates else None,
-    }
-
-
-def _trade_off(trade_off: TradeOff) -> Json:
-    return {
-        "change": {trade_off.choice: trade_off.option},
-        "standing": trade_off.standing,
-        "net": money_json(trade_off.net),
-        "difference": money_json(trade_off.difference),
-        "working_days": trade_off.working_days,
-        "days_difference": trade_off.days_difference,
-        "tallies": {id: quantity_json(text) for id, text in trade_off.tallies.items()},
-        "also": dict(trade_off.also),
-    }
