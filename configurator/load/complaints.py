@@ -15,11 +15,12 @@ from configurator.units import Misread
 
 Shape = TypeVar("Shape", bound=Table)
 
+_AS_A_TABLE = "write it in curly brackets, {{ key = value }}, or under a heading in square ones"
 _WORDS = {
     "missing": ("is missing", "add it"),
     "list_type": ("is not a list", "write it in square brackets; a table that may be repeated has two: [[rule]]"),
-    "dict_type": ("is not a table", "write it in curly brackets, {{ key = value }}, or under a heading in square ones"),
-    "model_type": ("is not a table", "write it in curly brackets, {{ key = value }}, or under a heading in square ones"),
+    "dict_type": ("is not a table", _AS_A_TABLE),
+    "model_type": ("is not a table", _AS_A_TABLE),
     "int_type": ("is not a whole number", "write a number without quotes and without a point"),
     "too_short": ("is empty", "write at least one, or leave the key out"),
     "too_long": ("has too many entries", "split it"),

@@ -77,26 +77,32 @@ def match(choice: Choice, measured: Measured) -> Match:
     """The options that fit. Misread where something that should be worked out cannot be."""
     derived = _derived(choice, measured)
     whole = {**measured, **derived}
-    scores = {option.id: _misses(option, whole) for option in choice.options}
-    fitting = tuple(id for id, score in scores.items() if score == [])
-    apart = {id: (len(score), max(score)) for id, score in scores.items() if score}
-    least = min(apart.values(), default=None)
-    nearest = tuple(id for id, score in apart.items() if score == least)
+    apart = {option.id: misses for option in choice.options if (misses := _misses(option, whole)) is not None}
+    fitting = tuple(id for id, misses in apart.items() if not misses)
+    nearest = _nearest({id: misses for id, misses in apart.items() if misses})
     return Match(fitting, fitting or nearest, _told(measured, derived))
 
 
-def _misses(option: Option, whole: Measured) -> list[Decimal] | None:
+def _misses(option: Option, whole: Measured) -> dict[str, Decimal] | None:
     """How far off each measure is that does not match; None where the option has none of what was measured."""
     common = [name for name in option.measures if name in whole]
-    if not common:
-        return None
-    misses = []
+    misses = {}
     for name in common:
         apart = twelve_digits(abs(whole[name].value - option.measures[name].value))
         within = option.tolerance[name].value if name in option.tolerance else Decimal(0)
         if apart > twelve_digits(within):
-            misses.append(apart)
-    return misses
+            misses[name] = apart
+    return misses if common else None
+
+
+def _nearest(apart: Mapping[str, Mapping[str, Decimal]]) -> tuple[str, ...]:
+    """The options that the fewest measures speak against; of those against the same measures, the least far off."""
+    fewest = min((len(misses) for misses in apart.values()), default=0)
+    least: dict[tuple[str, ...], list[Decimal]] = {}
+    for misses in apart.values():
+        if len(misses) == fewest:
+            least[tuple(misses)] = min(least.get(tuple(misses), [*misses.values()]), [*misses.values()])
+    return tuple(id for id, misses in apart.items() if least.get(tuple(misses)) == [*misses.values()])
 
 
 def _derived(choice: Choice, measured: Measured) -> dict[str, Quantity]:
