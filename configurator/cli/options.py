@@ -30,8 +30,9 @@ def options(manner: Manner, asked: Asked) -> int:
     case = lay(desk, call.enquiry, call.today)
     answer = answer_case(case)
     shown = alone or tuple(call.family.choices)
+    picked = case.picked()
     closed = {
-        (choice, option): against(case, choice, option)
+        (choice, option): against(case, picked, choice, option)
         for choice in shown
         for option, kind in answer.choices[choice].options.items()
         if kind == "closed"
