@@ -258,13 +258,9 @@ def test_a_hostile_text_is_a_fault_and_nothing_else(text: str) -> None:
 
 @given(st.text(max_size=40), st.text(max_size=40))
 def test_any_words_give_an_enquiry_or_faults(name: str, value: str) -> None:
-    said: dict[str, Any]
-    for said in (
-        {"words": (f"{name}={value}",)},
-        {"measured": (f"main_width={value}",)},
-        {"duty": (f"power={value}",)},
-    ):
+    words, measured, duty = (f"{name}={value}",), (f"main_width={value}",), (f"power={value}",)
+    for spoken in (Spoken(words=words), Spoken(measured=measured), Spoken(duty=duty)):
         try:
-            assert gather(SHOP, [], (), Spoken(**said))[0].family == "family"
+            assert gather(SHOP, [], (), spoken)[0].family == "family"
         except Faulty as faulty:
             assert faulty.faults
