@@ -1,7 +1,5 @@
 """The answer to an enquiry: can it be built, what is open, why not, what would help, what it costs and when."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import NamedTuple
@@ -40,6 +38,14 @@ class Conflict(NamedTuple):
     limits: tuple[Check, ...] = ()
 
 
+class Altered(NamedTuple):
+    """A choice that a completed build had to settle otherwise than usual, and the price lines that this brings."""
+
+    choice: str
+    option: str
+    lines: tuple[str, ...] = ()
+
+
 class WayOut(NamedTuple):
     """A smallest change that makes the enquiry possible, with what it costs, when, and what else it brings.
 
@@ -55,14 +61,6 @@ class WayOut(NamedTuple):
     difference: Decimal | None = None
     working_days: int | None = None
     also: tuple[Altered, ...] = ()
-
-
-class Altered(NamedTuple):
-    """A choice that a completed build had to settle otherwise than usual, and the price lines that this brings."""
-
-    choice: str
-    option: str
-    lines: tuple[str, ...] = ()
 
 
 class SignOff(NamedTuple):

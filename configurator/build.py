@@ -1,7 +1,5 @@
 """A build: one option for every choice."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

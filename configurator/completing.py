@@ -14,7 +14,6 @@ from configurator.case import PRICE, Case
 from configurator.catalogue.choices import Choice
 from configurator.catalogue.shops import Family
 from configurator.load.codes import build_code
-from configurator.rulebook import Rulebook
 from configurator.space import Space
 
 CLOSED = 2
@@ -38,32 +37,48 @@ def complete(case: Case, space: Space, free_only: bool = False) -> Completed:
     else the best standing, then the cheapest, then the first listed. Then haves, at the first option that leaves the
     build free, else the first that fits.
     """
-    book, picked = case.book, dict(space.picks)
+    book = case.book
+    picks = {book.choices[number]: book.options[number][option].id for number, option in space.picks.items()}
     assumed, reckoned = [], []
     for choice in _wants_in_order(case.family):
-        number = book.choices.index(choice.id)
-        if number in picked:
+        if choice.id in picks:
             continue
-        option = _want(case, choice, number, space, _by_id(book, picked), free_only)
-        picked[number] = option
-        space = space.pick(number, option)
+        number = book.choices.index(choice.id)
+        kinds = space.standings_of(number)
+        option = _want(case, choice, number, space, picks, kinds, free_only)
+        picks[choice.id] = book.options[number][option].id
+        space = _settled(space, number, option, kinds)
         assumed.append(choice.id)
     for number, id in enumerate(book.choices):
-        if number in picked:
+        if id in picks:
             continue
         kinds = space.standings_of(number)
         option = min(range(len(kinds)), key=kinds.__getitem__)
-        if len([kind for kind in kinds if kind != CLOSED]) > 1:
+        if _open_options(kinds) > 1:
             reckoned.append(id)
-        picked[number] = option
-        space = space.pick(number, option)
-    return Completed(_by_id(book, picked), tuple(sorted(assumed)), tuple(reckoned))
+        picks[id] = book.options[number][option].id
+        space = _settled(space, number, option, kinds)
+    return Completed(dict(sorted(picks.items())), tuple(sorted(assumed)), tuple(reckoned))
+
+
+def _open_options(kinds: bytes) -> int:
+    return len(kinds) - kinds.count(CLOSED)
+
+
+def _settled(space: Space, number: int, option: int, kinds: bytes) -> Space:
+    """The space with one more pick; an option that is the only one left narrows nothing and need not be picked."""
+    return space if _open_options(kinds) == 1 else space.pick(number, option)
 
 
 def _want(
-    case: Case, choice: Choice, number: int, space: Space, picks: Mapping[str, str], free_only: bool
+    case: Case,
+    choice: Choice,
+    number: int,
+    space: Space,
+    picks: Mapping[str, str],
+    kinds: bytes,
+    free_only: bool,
 ) -> int:
-    kinds = space.standings_of(number)
     worst = 0 if free_only else 1
     usual = usual_option(choice, picks)
     if usual:
@@ -92,10 +107,6 @@ def usual_option(choice: Choice, picks: Mapping[str, str]) -> str:
         if all(one.name in picks and one.allows(picks[one.name]) for one in usual.when):
             return usual.option
     return ""
-
-
-def _by_id(book: Rulebook, picked: Mapping[int, int]) -> dict[str, str]:
-    return {book.choices[number]: book.options[number][option].id for number, option in sorted(picked.items())}
 
 
 @lru_cache(maxsize=8)

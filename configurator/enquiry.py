@@ -1,7 +1,5 @@
 """What a caller asks for: picks with their evidence, the duty, and lines that no catalogue holds."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import NamedTuple

@@ -8,8 +8,6 @@
 `NotKnown` is the honest end of a search that met its cap: never a guess.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The frozen answer: what is offered, for how much, by when, on which versions. Reproducible to the cent."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal

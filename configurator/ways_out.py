@@ -61,7 +61,7 @@ def ways_out(case: Case, picked: Space) -> tuple[Case, tuple[WayOut, ...], Space
     picked = case.picked()
     changes = [change for give_up in give_ups for change in _changes(case, picked, give_up)]
     changes.sort(key=_rank)
-    usual = complete(case, case.space.pick_all(case.numbers({}))).picks if changes else {}
+    usual = complete(case, case.space).picks if changes else {}
     ways: list[tuple[WayOut, Space]] = []
     for _, alike in groupby(changes, key=_rank):
         if len(ways) >= MOST:

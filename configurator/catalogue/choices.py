@@ -1,7 +1,5 @@
 """Choices, their options and facts: what there is to settle, and what each answer brings with it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import NamedTuple

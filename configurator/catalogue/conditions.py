@@ -1,7 +1,5 @@
 """`when`: what must hold of a build, of the duty or of a figure before something is said."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

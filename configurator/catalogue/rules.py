@@ -1,7 +1,5 @@
 """Rules: what goes together, the standing that each combination gets, and why."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A shop and the families it makes blocks for: everything that its files say, frozen."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 

@@ -1,7 +1,5 @@
 """What a shop charges and how it works: price lists, routes, work centres, the calendar, the terms."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal

@@ -5,8 +5,6 @@ Cells stand row-major over their scope: the last choice of the scope runs fastes
 ordered: the worst of several is their maximum.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import pairwise
 from math import prod
