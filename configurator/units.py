@@ -9,33 +9,20 @@ shifted by an assumed atmosphere.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal, DivisionByZero, InvalidOperation, Overflow
+from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import NamedTuple
 
 from configurator import dimensions as kind
 from configurator.dimensions import NUMBER as NUMBER
 from configurator.dimensions import Dimension as Dimension
-
-ARITHMETIC = Context(
-    prec=28, rounding=ROUND_HALF_EVEN, Emin=-99, Emax=99, traps=[InvalidOperation, DivisionByZero, Overflow]
-)
-"""All sums with quantities are done here, whatever the caller's own decimal context is."""
+from configurator.numerals import ARITHMETIC as ARITHMETIC
+from configurator.numerals import LONGEST_TEXT, SAME_SIGNS, split_number
+from configurator.numerals import Misread as Misread
+from configurator.numerals import read_number as read_number
 
 _TWELVE = Context(prec=12, rounding=ROUND_HALF_EVEN, traps=[InvalidOperation])
 _SHOWING = Context(prec=60, rounding=ROUND_HALF_UP, traps=[InvalidOperation])
-
-LONGEST_TEXT, MOST_DIGITS, GREATEST_EXPONENT = 100, 30, 15
-
-
-class Misread(ValueError):
-    """A text that cannot be taken at its word: what is wrong with it, and how to write it instead."""
-
-    def __init__(self, wrong: str, way_out: str = "") -> None:
-        self.wrong, self.way_out = wrong, way_out
-        super().__init__(f"{wrong}. {way_out}" if way_out else wrong)
-
 
 class Unit(NamedTuple):
     """A unit: SI value = (number + offset) x factor. It is shown with `least` to `most` decimals."""
@@ -133,12 +120,11 @@ _ALSO_WRITTEN = {
     "hour": "h", "days": "day", "lbs": "lb", "tooth": "teeth", "bolt": "bolts", "hole": "holes", "jet": "jets",
     "stud": "studs", "percent": "%", "g/kWh": "g/kW h", "°": "deg", "°C": "C", "°F": "F",
 }  # fmt: skip
-_SAME_SIGNS = str.maketrans({"µ": "u", "μ": "u", "²": "2", "³": "3", "·": " ", "−": "-", "\u00a0": " "})
 
 
 def find_unit(symbol: str) -> Unit:
     """The unit with this symbol, also in its other usual spellings and letter cases; Misread where there is none."""
-    plain = " ".join(symbol.translate(_SAME_SIGNS).split())
+    plain = " ".join(symbol.translate(SAME_SIGNS).split())
     if exact := UNITS.get(plain) or UNITS.get(_ALSO_WRITTEN.get(plain, "none")):
         return exact
     low = plain.lower()
@@ -209,7 +195,7 @@ def read_quantity(
     as declared (absolute where the declaration does not say), unless `plain_is` tells how one that names neither is
     meant. Whether the value lies in the range is not judged here.
     """
-    number, written = _split(text)
+    number, written = split_number(text)
     declared = find_unit(unit) if unit else None
     found = find_unit(written) if written or declared is None else _only_plausible(number, declared, least, greatest)
     if declared is not None:
@@ -259,47 +245,3 @@ def _with_reference(text: str, number: Decimal, found: Unit, declared: Unit, pla
 def _write_in(unit: Unit) -> str:
     others = [u.symbol for u in UNITS.values() if u.dimension == unit.dimension and u.symbol not in COUNTS]
     return f"Write it in {unit.symbol}." if len(others) < 2 else f"Write it in one of {', '.join(others[:6])}."
-
-
-_NUMBER = r"[0-9]+(?:\.[0-9]*)?(?:[eE][+-]?[0-9]{1,3})?|\.[0-9]+(?:[eE][+-]?[0-9]{1,3})?"
-_FRACTION = r"(?:([0-9]+) +)?([0-9]+)/([0-9]+)"
-_GROUPED = r"([1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]+)?)"
-_QUANTITY = rf"([+-]?)(?:{_FRACTION}|{_GROUPED}|({_NUMBER}))(.*)"
-
-
-def _split(text: str) -> tuple[Decimal, str]:
-    """The number at the head of a text, and the unit as written after it."""
-    plain = text.translate(_SAME_SIGNS).strip()
-    if len(plain) > LONGEST_TEXT:
-        raise Misread(f"{plain[:20]!r}... is too long for a quantity", "Write a number and its unit.")
-    match = re.fullmatch(_QUANTITY, plain, re.ASCII)
-    if match is None:
-        raise Misread(f"{text.strip()!r} is not a number with a unit", "Write it like 94.0 mm.")
-    sign, whole, above, below, grouped, simple, rest = match.groups()
-    if re.match(r"[.,'_0-9]", rest) or re.match(r"[eE][+-]?[0-9]", rest):
-        raise Misread(
-            f"{text.strip()!r} can be read in two ways", "Write it with a decimal point and no other mark: 1.5."
-        )
-    if above:
-        number = ARITHMETIC.add(read_number(whole or "0"), _ratio(read_number(above), read_number(below)))
-    else:
-        number = read_number((grouped or simple).replace(",", ""))
-    return (number.copy_negate() if sign == "-" else number), rest.strip()
-
-
-def _ratio(above: Decimal, below: Decimal) -> Decimal:
-    if not below:
-        raise Misread("a fraction over nothing is no number", "Write it like 1/2 in.")
-    return ARITHMETIC.divide(above, below)
-
-
-def read_number(text: str) -> Decimal:
-    """A plain unsigned number in ASCII digits with a decimal point; bounded, so that no later sum can hang."""
-    if not re.fullmatch(_NUMBER, text):
-        raise Misread(f"{text[:40]!r} is not a number", "Write it in digits, with a decimal point: 1.5.")
-    if sum(mark.isdigit() for mark in text) > MOST_DIGITS:
-        raise Misread(f"{text[:20]}... has more than {MOST_DIGITS} digits", "Round it.")
-    number = Decimal(text)
-    if abs(number.adjusted()) > GREATEST_EXPONENT:
-        raise Misread(f"{text} is too great or too small to be meant", "Write it in a unit that fits it.")
-    return number
