@@ -371,6 +371,8 @@ SPOILT: dict[str, tuple[str, str, str, str]] = {
     "a verdict nobody knows": ('verdict = "free"', 'verdict = "fine"', "none of the words", "free"),
     "an enquiry that is not there":
         ("want = { cooling", 'enquiry = "enquiries/x.toml"\nwant = { cooling', "no file", "enquiries"),
+    "an expected quantity of none": ("want = { cooling", "quantity = 0\nwant = { cooling", "too small", "at least 1"),
+    "an expected net in figures": ("want = { cooling", "net = 1.5\nwant = { cooling", "not an amount", "quotes"),
     "a family nobody has":
         ('id = "use"', 'id = "use"\nfamily = "inlin"', "there is no family inlin", "did you mean inline?"),
     "a rule file nobody has":

@@ -35,7 +35,7 @@ def gather(
 
 def enquiry_of(data: Mapping[str, Any], shop: Shop, place: Place) -> Enquiry:
     """The enquiry of a plain form that a shop keeps, as of an expected answer; faults are placed where that stands."""
-    sheet = sheet_of_data(data, place.file, lambda _: place)
+    sheet = sheet_of_data(data, place.file, lambda _: place, shop.currency)
     hearing = _heard(shop, _family_said(shop, [sheet]) or _family_meant(shop, [sheet], ()), [sheet], ())
     if hearing.faults:
         raise Faulty(hearing.faults)
@@ -44,7 +44,7 @@ def enquiry_of(data: Mapping[str, Any], shop: Shop, place: Place) -> Enquiry:
 
 def _sheets(shop: Shop, texts: Sequence[tuple[str, bytes]], codes: Sequence[str], spoken: Spoken) -> list[Sheet]:
     """What each source says; the words come last. Faulty with the faults of all sources."""
-    makers = [partial(sheet_of_text, name, data) for name, data in texts]
+    makers = [partial(sheet_of_text, name, data, shop.currency) for name, data in texts]
     makers += [partial(_sheet_of_code, code, shop) for code in codes]
     makers += [partial(sheet_of_words, spoken)]
     sheets: list[Sheet] = []

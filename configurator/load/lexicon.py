@@ -29,17 +29,20 @@ class Words(NamedTuple):
 
 
 class Lexicon:
-    """What one family's tables may speak of. A `lenient` reading, of a shipped rule, passes over options it lacks."""
+    """What one family's tables may speak of, and the faults of those that speak of something else.
+
+    `values` are the facts, duties and figures, which comparisons may be about as they may about numeric choices;
+    `elsewhere` the choices that only other families or shipped rules know. A `lenient` reading, of a shipped rule,
+    passes over options that this family lacks.
+    """
 
     def __init__(
         self, family: str, choices: Mapping[str, Words], values: Iterable[str], elsewhere: Iterable[str]
     ) -> None:
         self.family = family
         self.choices = choices
-        self.values = frozenset(
-            values
-        )  # facts, duties, figures: what a comparison may be about, beside numeric choices
-        self.elsewhere = frozenset(elsewhere)  # choices that other families, or shipped rules, know
+        self.values = frozenset(values)
+        self.elsewhere = frozenset(elsewhere)
         self.faults: list[Fault] = []
 
     def fault(self, table: Table, key: Sequence[str | int], wrong: str, way_out: str) -> None:
@@ -59,9 +62,8 @@ class Lexicon:
             return self._numeric(table, key, words.legal, value, lenient)
         if value not in words.options:
             if not lenient:
-                self.fault(
-                    table, key, f"{choice} has no option {value}", suggest(value, words.options, f"options of {choice}")
-                )
+                way_out = suggest(value, words.options, f"options of {choice}")
+                self.fault(table, key, f"{choice} has no option {value}", way_out)
             return ""
         return value
 

@@ -14,6 +14,7 @@ from configurator.money import read_amount
 from configurator.units import Misread, Quantity, find_unit, number_in, read_quantity
 
 LONGEST_ID, LONGEST_TEXT = 60, 2000
+MOST_BLOCKS = 10_000
 
 
 def _id(value: Any) -> str:
@@ -89,6 +90,10 @@ def _amount(value: Any) -> Decimal:
     return read_amount(value)
 
 
+def _net(value: Any) -> str:
+    return str(_amount(value))
+
+
 def _day(value: Any) -> date:
     if isinstance(value, datetime) or not isinstance(value, date):
         raise Misread("is not a date", "write it without quotes: 2026-06-01")
@@ -123,10 +128,13 @@ Share = Annotated[Decimal, PlainValidator(_share)]
 WorkingDays = Annotated[Decimal, PlainValidator(_working_days)]
 Validity = Annotated[int, PlainValidator(_validity)]
 Amount = Annotated[Decimal, PlainValidator(_amount)]
+Net = Annotated[str, PlainValidator(_net)]
+"""An amount that is kept as its text."""
 Day = Annotated[date, PlainValidator(_day)]
 UnitSymbol = Annotated[str, PlainValidator(_unit)]
 Truth = Annotated[bool, PlainValidator(_truth)]
 Machines = Annotated[int, Field(strict=True, ge=1, le=1000)]
+Blocks = Annotated[int, Field(strict=True, ge=1, le=MOST_BLOCKS)]
 Columns = Annotated[list[Id], Field(min_length=1, max_length=12)]
 Names = Annotated[list[Id], BeforeValidator(_one_or_more)]
 Marks = Annotated[list[Mark], BeforeValidator(_one_or_more)]

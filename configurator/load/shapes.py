@@ -10,7 +10,20 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainValidator
 
-from configurator.load.readings import Columns, Day, Id, Mark, Marks, Names, Text, Texts, UnitSymbol, Written
+from configurator.load.readings import (
+    Blocks,
+    Columns,
+    Day,
+    Id,
+    Mark,
+    Marks,
+    Names,
+    Net,
+    Text,
+    Texts,
+    UnitSymbol,
+    Written,
+)
 from configurator.load.tables import Table
 from configurator.load.trade_shapes import Calendar, Centre, Material, Operation, Outside, Price, PriceList, ShopHead
 from configurator.units import Misread
@@ -177,12 +190,12 @@ class Expected(Table):
     id: Mark
     why: Text
     verdict: Literal["free", "by_arrangement", "impossible", "not_known"]
-    net: Text = ""
+    net: Net = ""
     enquiry: Text = ""
     have: dict[Id, Any] = {}
     want: dict[Id, Any] = {}
     duty: dict[Id, Any] = {}
-    quantity: int | None = None
+    quantity: Blocks | None = None
 
 
 class RuleFile(Table):

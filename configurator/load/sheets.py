@@ -11,7 +11,7 @@ from configurator.enquiry import EVIDENCE, Extra
 from configurator.faults import Fault, Faulty, Place
 from configurator.load.text import Path, read_toml
 from configurator.load.words import alike, suggest
-from configurator.money import read_amount
+from configurator.money import minor_digits, read_amount
 from configurator.units import Misread
 
 COMMAND_LINE = Place("the command line")
@@ -69,15 +69,15 @@ class Sheet(NamedTuple):
     where: Callable[[], Place] = _command_line
 
 
-def sheet_of_text(name: str, data: bytes) -> Sheet:
-    """An enquiry file. Faulty with all that is out of shape."""
+def sheet_of_text(name: str, data: bytes, currency: str) -> Sheet:
+    """An enquiry file; its extra lines are in the currency. Faulty with all that is out of shape."""
     document = read_toml(name, data)
-    return sheet_of_data(document.data, name, document.place)
+    return sheet_of_data(document.data, name, document.place, currency)
 
 
-def sheet_of_data(data: Mapping[str, Any], file: str, place: Callable[[Path], Place]) -> Sheet:
+def sheet_of_data(data: Mapping[str, Any], file: str, place: Callable[[Path], Place], currency: str) -> Sheet:
     """The plain form of an enquiry file; `place` finds where a key stands. Faulty with all that is out of shape."""
-    reading = _SheetReading(data, file, place)
+    reading = _SheetReading(data, file, place, currency)
     sheet = reading.sheet()
     if reading.faults:
         raise Faulty(reading.faults)
@@ -87,8 +87,8 @@ def sheet_of_data(data: Mapping[str, Any], file: str, place: Callable[[Path], Pl
 class _SheetReading:
     """One enquiry file on its way into a sheet, all faults gathered."""
 
-    def __init__(self, data: Mapping[str, Any], file: str, place: Callable[[Path], Place]) -> None:
-        self.data, self.file, self.place = data, file, place
+    def __init__(self, data: Mapping[str, Any], file: str, place: Callable[[Path], Place], currency: str) -> None:
+        self.data, self.file, self.place, self.currency = data, file, place, currency
         self.faults: list[Fault] = []
 
     def sheet(self) -> Sheet:
@@ -113,11 +113,8 @@ class _SheetReading:
     def words(self, key: str) -> str:
         value = self.data.get(key, "")
         if not isinstance(value, str) or len(value) > LONGEST_TEXT:
-            self.fault(
-                (key,),
-                "is not a text, or is a very long one",
-                f"write at most {LONGEST_TEXT} characters between quotes",
-            )
+            way_out = f"write at most {LONGEST_TEXT} characters between quotes"
+            self.fault((key,), "is not a text, or is a very long one", way_out)
             return ""
         return value
 
@@ -126,11 +123,8 @@ class _SheetReading:
         if value is None:
             return None
         if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= MOST_BLOCKS:
-            self.fault(
-                ("quantity",),
-                "is not a number of blocks",
-                f"write a whole number from 1 to {MOST_BLOCKS:,}, without quotes",
-            )
+            way_out = f"write a whole number from 1 to {MOST_BLOCKS:,}, without quotes"
+            self.fault(("quantity",), "is not a number of blocks", way_out)
             return None
         return value
 
@@ -151,10 +145,9 @@ class _SheetReading:
             if asks == "want" and known:
                 self.fault((*path, "known"), "is said of a want", "how a thing is known is said of a have")
             if known and known not in EVIDENCE:
-                self.fault(
-                    (*path, "known"), "is no kind of evidence", suggest(str(known), EVIDENCE, "kinds of evidence")
-                )
-            if "is" in value and len(value) == 1:
+                way_out = suggest(str(known), EVIDENCE, "kinds of evidence")
+                self.fault((*path, "known"), "is no kind of evidence", way_out)
+            if len(value) == 1 and not isinstance(value.get("is", {}), dict):
                 value = value["is"]
             elif "is" in value or not value:
                 self.fault(path, "says it twice, or not at all", 'write { is = "..." }, or measurements')
@@ -174,9 +167,7 @@ class _SheetReading:
         return tuple(extra for number, one in enumerate(tables) if (extra := self.extra(("extra", number), one)))
 
     def extra(self, path: Path, table: Any) -> Extra | None:
-        if not isinstance(table, dict) or not all(
-            isinstance(table.get(key), str) and table[key].strip() for key in EXTRA_KEYS
-        ):
+        if not isinstance(table, dict) or not all(_is_filled(table.get(key)) for key in EXTRA_KEYS):
             wrong = "lacks one of text, amount, reason, by, or says it without quotes"
             self.fault(path, wrong, 'an extra line says all four, between quotes: amount = "180.00"')
             return None
@@ -190,7 +181,13 @@ class _SheetReading:
         except Misread as trouble:
             self.fault((*path, "amount"), trouble.wrong, trouble.way_out)
             return None
+        if amount != round(amount, minor_digits(self.currency)):
+            self.fault((*path, "amount"), f"is finer than {self.currency} can be paid", "write fewer decimals")
         return Extra(table["text"], amount, table["reason"], table["by"], Place(self.file))
+
+
+def _is_filled(value: Any) -> bool:
+    return isinstance(value, str) and bool(value.strip())
 
 
 def _is_plain(value: Any) -> bool:
@@ -211,6 +208,9 @@ def sheet_of_words(spoken: Spoken) -> Sheet:
     if spoken.quantity is not None and not 1 <= spoken.quantity <= MOST_BLOCKS:
         wrong = f"{spoken.quantity} is not a number of blocks"
         faults.append(Fault(COMMAND_LINE, "--quantity", wrong, f"write a whole number from 1 to {MOST_BLOCKS:,}"))
+    if len(spoken.customer) > LONGEST_TEXT:
+        wrong = f"is longer than {LONGEST_TEXT} characters"
+        faults.append(Fault(COMMAND_LINE, "--customer", wrong, "say it shorter"))
     if faults:
         raise Faulty(faults)
     return Sheet(spoken.family, tuple(picks), tuple(duty), (), spoken.quantity, spoken.customer)
@@ -221,9 +221,8 @@ def _heard(word: str, flag: str, known: str, faults: list[Fault]) -> list[Told]:
     name, sign, value = word.partition("=")
     name, _, measure = name.strip().partition(".")
     if not sign or not name or not value.strip():
-        faults.append(
-            Fault(COMMAND_LINE, flag or word, f"{word} is not of the form name=value", "write it like cooling=dry_deck")
-        )
+        wrong = f"{word} is not of the form name=value"
+        faults.append(Fault(COMMAND_LINE, flag or word, wrong, "write it like cooling=dry_deck"))
         return []
     if not measure:
         return [Told(name, value.strip(), COMMAND_LINE.file, _command_line, flag or name, "", known)]
