@@ -73,7 +73,7 @@ def line(rule: Rule, judged: Judged, vocabulary: Vocabulary, values: Reckoner) -
         rule=rule.id,
         label=rule.label or rule.id.replace("_", " ").capitalize(),
         value=show(judged.compared, unit),
-        limit=worded(judged.threshold, unit, values),
+        limit=worded(judged.threshold, unit, values) if judged.threshold else worded_outside(body.advice, unit, values),
         margin=show(judged.margin, _difference(unit)),
         standing=standing,
         verdict="pass" if standing == "free" else "fail",
@@ -126,6 +126,18 @@ def worded(text: str, unit: str, values: Reckoner) -> str:
     if low:
         return f"{'more than' if comparison.low_open else 'at least'} {low}"
     return f"{'less than' if comparison.high_open else 'at most'} {high}"
+
+
+def worded_outside(text: str, unit: str, values: Reckoner) -> str:
+    """What a value must be so that a comparison does not hold: "> heavy_height" -> "at most 38.0 mm"."""
+    comparison = language.read_comparison(text)
+    low = _bound(comparison.low, unit, values)
+    high = _bound(comparison.high, unit, values)
+    if low and high:
+        return f"outside {low} to {high}"
+    if low:
+        return f"{'at most' if comparison.low_open else 'less than'} {low}"
+    return f"{'at least' if comparison.high_open else 'more than'} {high}"
 
 
 def _bound(formula: language.Formula | None, unit: str, values: Reckoner) -> str:

@@ -48,7 +48,7 @@ def open_shop(folder: Path) -> Desk:
     ready = json.loads(kept) if kept else None
     if ready is None:
         ready = compile_shop(files, shipped)
-        cache.keep(key, json.dumps(ready, ensure_ascii=False).encode())
+        cache.keep(key, json.dumps(ready, ensure_ascii=False).encode(errors="surrogatepass"))  # a file's name is bytes
     unchecked = {id: {rule: tuple(names) for rule, names in rules.items()} for id, rules in ready["unchecked"].items()}
     return Desk(assemble(ready["plain"]), key, ready["digest"], unchecked)
 
@@ -68,10 +68,16 @@ def compile_shop(files: Mapping[str, bytes], shipped: Mapping[str, bytes]) -> di
     plain = read_shop(files, shipped)
     shop = assemble(plain)
     check_shop(shop)
-    public = {key: value for key, value in plain.items() if key != "kept_back"}
-    digest = sha256(json.dumps(public, sort_keys=True, default=str).encode()).hexdigest()
+    digest = sha256(json.dumps(_public(plain), sort_keys=True, default=str).encode()).hexdigest()
     unchecked = {id: tabled(family).unchecked for id, family in shop.families.items()}
     return {"plain": plain, "digest": digest, "unchecked": unchecked}
+
+
+def _public(plain: Any) -> Any:
+    """What a customer may see of a shop, wherever in its files it stands."""
+    if isinstance(plain, dict):
+        return {key: _public(value) for key, value in plain.items() if key not in ("kept_back", "place")}
+    return [_public(value) for value in plain] if isinstance(plain, list | tuple) else plain
 
 
 def check_shop(shop: Shop) -> None:

@@ -47,7 +47,7 @@ def judge(limit: Limit, values: Values) -> Judged:
     band = band_of(limit, value, values)
     compared = value + {"low": -band, "high": band}.get(limit.judged, Decimal(0))
     standing, threshold, advised = _standing(limit, compared, values)
-    margin = _margin(threshold, compared, values) if threshold else Decimal(0)
+    margin = _margin(threshold, compared, values) if threshold else -_margin(limit.advice, compared, values)
     near = band > 0 and any(
         value - band <= bound <= value + band
         for text in (limit.free, limit.by_arrangement)

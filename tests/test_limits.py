@@ -97,3 +97,8 @@ def test_an_advice_comparison_is_a_note_and_changes_nothing() -> None:
     found = judged("38.3 mm", ">= free_height", advice="> 38.0 mm")
     assert (found.standing, found.noted, found.advised) == (FREE, True, False)
     assert not judged("38.0 mm", ">= free_height", advice="> 38.0 mm").noted
+
+
+def test_a_limit_that_only_advises_measures_its_margin_to_the_advice() -> None:
+    assert judged("36.0 mm", "", advice="> 38.0 mm").margin == Decimal("0.002")
+    assert judged("38.5 mm", "", advice="> 38.0 mm").margin == Decimal("-0.0005")
