@@ -118,7 +118,8 @@ def metric_shear_area(diameter: float, pitch: float, engagement: float) -> float
         raise OutOfRange("pitch", pitch, "mm", " or ".join(show(known, "mm") for known in METRIC_LIMITS))
     tolerance = limits.nut_tolerance_small if diameter <= 11.2e-3 else limits.nut_tolerance_large
     bolt = diameter - limits.bolt_below - limits.bolt_tolerance
-    return shear_area(engagement, pitch, bolt, pitch_diameter(diameter, pitch) + tolerance)
+    basic = round(pitch_diameter(diameter, pitch), 6)  # ISO 724 gives it to the micrometre
+    return shear_area(engagement, pitch, bolt, basic + tolerance)
 
 
 def strip_load(area: float, shear_strength: float) -> float:
