@@ -16,7 +16,8 @@ import pytest
 from configurator import desk
 from configurator.case import Case
 from configurator.enquiry import Enquiry
-from configurator.review.lint import Findings, lint
+from configurator.review.findings import Findings
+from configurator.review.lint import lint
 from configurator.shipped import demo_folder
 from configurator.space import Space
 from configurator.space.plain import plain_builds

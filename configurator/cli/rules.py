@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from datetime import date
 
 import click
@@ -11,7 +12,7 @@ from configurator.cli.ends import DONE, NO
 from configurator.cli.flags import Manner, a_day, with_manner
 from configurator.cli.groups import Group
 from configurator.cli.page import page_width, show, write_json
-from configurator.cli.views.findings import findings_json, findings_page
+from configurator.cli.progress import Progress
 
 
 @click.group(cls=Group)
@@ -20,19 +21,33 @@ def rules() -> None:
 
 
 @rules.command()
+@click.option("--prove", is_flag=True, help="Hold the diagram of all builds against plain search by another library.")
+@click.option("--jsonl", "as_jsonl", is_flag=True, help="Stream what is seen as JSON, one a line.")
 @click.option(
     "--date", "day", callback=a_day, metavar="DATE", help="The day whose price list holds; today, where the shop is."
 )
 @with_manner
-def lint(manner: Manner, day: date | None) -> int:
-    """Run every example and every expected answer of the shop, and look for options that no build has.
+def lint(manner: Manner, prove: bool, as_jsonl: bool, day: date | None) -> int:
+    """Look the rules over: examples, expected answers, options that no build has, conditions that never hold, rules
+    that change nothing or that no example would miss.
 
-    The exit code is 1 where there is anything to mend.
+    The exit code is 1 where there is anything to mend; remarks, which are worth a thought, leave it at 0.
     """
-    from configurator.review.lint import lint as look_over
+    from configurator.cli.views.findings import findings_json, findings_page, seen_json
+    from configurator.documents.table_of import json_lines
+    from configurator.review.findings import Finding
+    from configurator.review.lint import lint as look
+    from configurator.review.lint import look_over
 
     desk = open_desk(manner)
-    findings = look_over(desk, day or today_at(desk.shop))
+    today, progress = day or today_at(desk.shop), Progress()
+    if as_jsonl:
+        grave = False
+        for seen in look_over(desk, today, prove, progress):
+            grave = grave or (isinstance(seen, Finding) and seen.grave)
+            sys.stdout.writelines(json_lines([seen_json(seen)]))
+        return NO if grave else DONE
+    findings = look(desk, today, prove, progress)
     if manner.json:
         write_json(findings_json(findings))
     else:
