@@ -131,3 +131,4 @@ class Answer(NamedTuple):
     price: PriceRange | None
     net: Decimal | None
     working_days: int | None
+    currency: str  # of every amount in the answer

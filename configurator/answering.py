@@ -51,6 +51,7 @@ def _yes(case: Case, picked: Space) -> Answer:
         price=_range(case, picked),
         net=appraisal.totals.net,
         working_days=appraisal.promise.planned,
+        currency=case.prices.currency,
     )
 
 
@@ -89,6 +90,7 @@ def _no(case: Case, picked: Space) -> Answer:
         price=None,
         net=None,
         working_days=None,
+        currency=case.prices.currency,
     )
 
 

@@ -237,16 +237,17 @@ def spoken(family: Family, answer: Answer) -> str:
     if answer.verdict != "impossible" or not answer.conflicts:
         return ""
     said = _said(family, answer.conflicts[0]) or begun(clash_words(family, answer.conflicts[0]))
-    offers = [_offer(family, way) for way in answer.ways_out if way.kind == "change" and way.net is not None][:2]
-    if offers:
+    wishes = [way for way in answer.ways_out if way.kind == "change" and way.net is not None][:2]
+    if wishes:
+        offers = [_offer(family, way, answer.currency) for way in wishes]
         return f"{said} I can do it {', or '.join(offers)}."
     if said.endswith("?") or not any(way.kind == "measure_again" for way in answer.ways_out):
         return said
     return f"{said} Could you measure once more?"
 
 
-def _offer(family: Family, way: WayOut) -> str:
-    price = f"for {said_sum(way.net)} net " if way.net is not None else ""
+def _offer(family: Family, way: WayOut, currency: str) -> str:
+    price = f"for {said_sum(way.net)} {currency} net " if way.net is not None else ""
     arranged = ", once our engineer has signed for it" if way.standing == "by_arrangement" else ""
     return f"{price}with {named_all(family, way.change)}{arranged}"
 

@@ -49,6 +49,7 @@ def answer_json(answer: Answer, customer: bool = False) -> Json:
         "price": _range(answer.price) if answer.price else None,
         "net": money_json(answer.net),
         "working_days": answer.working_days,
+        "currency": answer.currency,
     }
 
 

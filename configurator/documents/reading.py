@@ -80,6 +80,7 @@ def _answer(document: Json) -> Answer:
         price=PriceRange(Decimal(price["least"]), Decimal(price["greatest"]), price["currency"]) if price else None,
         net=Decimal(document["net"]),
         working_days=document["working_days"],
+        currency=document["currency"],
     )
 
 

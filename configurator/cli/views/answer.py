@@ -53,7 +53,7 @@ def _no(family: Family, answer: Answer, room: Reader) -> Iterator[Line]:
         if misfit.kind != "not_offered":
             yield from entry("look", prose(family.choices[misfit.choice].help, room.width))
     yield from _conflicts(family, answer, room)
-    yield from entry("ways out", columns(_ways(family, answer.ways_out), room.width, "<>>>"))
+    yield from entry("ways out", columns(_ways(family, answer.ways_out, answer.currency), room.width, "<>>>"))
     said = explain.spoken(family, answer)
     yield from entry("say", prose(f'"{said}"', room.width) if said else [])
 
@@ -92,9 +92,9 @@ def _between(family: Family, answer: Answer, conflict: Conflict) -> str:
     return f"{words} Taken to be so, as nobody has said: {explain.missing_words(family, taken)}." if taken else words
 
 
-def _ways(family: Family, ways: Sequence[WayOut]) -> Iterator[list[Cell]]:
+def _ways(family: Family, ways: Sequence[WayOut], currency: str) -> Iterator[list[Cell]]:
     if any(way.net is not None for way in ways):
-        yield [Part(head, "quiet") for head in ("instead", "net", "difference", "working days")]
+        yield [Part(head, "quiet") for head in ("instead", f"net, {currency}", "difference", "working days")]
     for way in ways:
         if way.net is None or way.working_days is None:
             yield [explain.way_words(family, way), "", "", ""]
@@ -142,8 +142,9 @@ def _freer(family: Family, answer: Answer, room: Reader) -> list[Line]:
     if answer.freer is None:
         return []
     change = explain.named_all(family, answer.freer.change)
-    price = f"{explain.sum_of(answer.freer.net)} net ({explain.difference_of(answer.freer.difference) or 'the same'})"
-    return prose(f"{change}: {price}, and nobody has to sign", room.width)
+    net = f"{explain.sum_of(answer.freer.net)} {answer.currency} net"
+    difference = explain.difference_of(answer.freer.difference) or "the same"
+    return prose(f"{change}: {net} ({difference}), and nobody has to sign", room.width)
 
 
 def _settled(family: Family, answer: Answer, room: Reader, reasons: Mapping[str, str]) -> Iterator[Line]:

@@ -120,14 +120,16 @@ def _lines(quote: Quote) -> Iterator[list[Cell]]:
     for line in quote.totals.lines:
         many = f"{line.quantity} x {explain.sum_of(line.each)}" if line.quantity != 1 else ""
         yield [line.text, many, explain.sum_of(line.amount)]
-    yield [Part("net", "label"), "", Part(explain.sum_of(quote.totals.net), "label")]
+    yield [Part(f"net, {quote.totals.currency}", "label"), "", Part(explain.sum_of(quote.totals.net), "label")]
 
 
 def _open(family: Family, quote: Quote) -> Iterator[list[Cell]]:
     for choice, span in quote.from_to.items():
         least, greatest = explain.sum_of(span.least), explain.sum_of(span.greatest)
         differs = (
-            f"from {least} to {greatest} net" if least != greatest else f"{least} net; what else comes with it differs"
+            f"from {least} to {greatest} {quote.totals.currency} net"
+            if least != greatest
+            else f"{least} {quote.totals.currency} net; what else comes with it differs"
         )
         yield [family.choices[choice].label, f"{differs}, by the answer"]
 
