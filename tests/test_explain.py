@@ -127,8 +127,8 @@ def test_a_search_that_met_its_cap_is_neither_yes_nor_no() -> None:
 def test_the_caller_is_offered_the_first_two_ways_out_with_their_prices() -> None:
     said = explain.spoken(FAMILY, answered(cooling="solid", use="street"))
     assert said == (
-        "Solid is for drag. No road. I can do it for 9,800 net with cooling jacketed, "
-        "or for 10,710.50 net with cooling dry deck."
+        "Solid is for drag. No road. I can do it for 9,800 EUR net with cooling jacketed, "
+        "or for 10,710.50 EUR net with cooling dry deck."
     )
 
 
