@@ -439,6 +439,29 @@ def test_a_shop_of_several_families_must_say_whose_a_table_is() -> None:
     assert all(fault.way_out == "the families are inline, vee" for fault in silent)
 
 
+def test_figures_in_a_circle_and_figures_without_end_are_faults() -> None:
+    (fault,) = faults_of(SHOP.replace('formula = "(88 mm - bore) / 2"', 'formula = "wall + 1 mm"'))
+    assert "in a circle: wall -> wall" in fault.wrong
+    chain = "".join(f'[[figure]]\nid = "f{n}"\nformula = "f{n + 1} + f{n + 1}"\n' for n in range(70))
+    (fault,) = faults_of(f"{SHOP}{chain}")
+    assert "rests on more than" in fault.wrong
+
+
+@pytest.mark.parametrize(
+    "many",
+    [
+        '[[price]]\nid = "p{n}"\nlist = "no_{n}"\ntext = "t"\namount = "1"\n',
+        "[[price]]\n",
+        "k{n} = nan\n",
+        "k{n} = 1\n",
+    ],
+)
+def test_nobody_is_told_thousands_of_faults(many: str) -> None:
+    text = "".join(many.replace("{n}", str(n)) for n in range(2000))
+    top = many.startswith("k")
+    assert 50 <= len(faults_of(f"{text}{SHOP}" if top else f"{SHOP}{text}")) <= 250
+
+
 def test_no_files_at_all_is_a_fault_too() -> None:
     with pytest.raises(Faulty, match=r"no file of the shop has the table \[shop\]"):
         read_shop({}, {})

@@ -110,6 +110,8 @@ HOSTILE: dict[str, bytes] = {
     "2,000 tables of 300 parts": b"\n".join(b"[" + b".".join([b"a%d" % n] * 300) + b"]" for n in range(700)),
     "a dotted key in a table in line": b"a = { " + b".".join([b"b"] * 300) + b" = 1 }",
     "more than a mebibyte": b"# " + b"\n" * LARGEST,
+    "100,000 tables": b"[[a]]\n" * 100_000,
+    "200,000 numbers": b"a = [" + b"1,\n" * 200_000 + b"]",
     "a line of 10,000 characters": b"a = '" + b"x" * 10_000 + b"'",
     "a byte order mark": b"\xef\xbb\xbfa = 1",
     "UTF-16": "a = 1".encode("utf-16"),

@@ -52,6 +52,7 @@ class Vocabulary:
         self.family = family
         self.meanings = _meanings(family)
         self._reaches: dict[str, Reach] = {}
+        self._dimensions: dict[str, Dimension] = {}
 
     def reach(self, names: Iterable[str]) -> Reach:
         """How far these names reach together.
@@ -78,6 +79,11 @@ class Vocabulary:
 
     def dimension(self, name: str) -> Dimension:
         """The dimension of what the name stands for. KeyError for a name that means nothing."""
+        if name not in self._dimensions:
+            self._dimensions[name] = self._dimension(name)
+        return self._dimensions[name]
+
+    def _dimension(self, name: str) -> Dimension:
         meaning = self.meanings[name][0]
         family = self.family
         if meaning.kind == "figure":

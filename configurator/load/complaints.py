@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any, TypeVar, get_args
 
 from pydantic import ValidationError
 
 from configurator.faults import Fault, Faulty
 from configurator.load.tables import Table
-from configurator.load.text import Document, Path
+from configurator.load.text import MOST_FAULTS, Document, Path
 from configurator.load.words import suggest
 from configurator.units import Misread
 
@@ -31,7 +32,7 @@ _WORDS = {
 
 
 def shaped(document: Document, data: dict[str, Any], shape: type[Shape]) -> Shape:
-    """The tables of a document, each knowing its place. Faulty with all that is out of shape."""
+    """The tables of a document, each knowing its place. Faulty with what is out of shape, up to a hundred faults."""
     try:
         tables = shape.model_validate(data)
     except ValidationError as trouble:
@@ -41,7 +42,7 @@ def shaped(document: Document, data: dict[str, Any], shape: type[Shape]) -> Shap
 
 
 def _faults(document: Document, trouble: ValidationError, shape: type[Table]) -> Iterator[Fault]:
-    for error in trouble.errors():
+    for error in islice(trouble.errors(), MOST_FAULTS):
         path = tuple(part for part in error["loc"] if part != "[key]")
         key = ".".join(part for part in path if isinstance(part, str))
         wrong, way_out = _words(error, path, shape)

@@ -23,7 +23,7 @@ from configurator.units import UNITS
 class FamilyReading:
     """A family on its way into plain form. `trade` has the shipped rule files, `files` all files of the shop, by name.
 
-    What is wrong with it is in `lexicon.faults` when `plain` has been called.
+    What is wrong with it is in `lexicon.faults` when `plain` has been called; Faulty where that is too much.
     """
 
     def __init__(

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from configurator import language
 from configurator.limits import OF_VALUE
 from configurator.load.lexicon import Lexicon, Plain, filled, plain_place
 from configurator.load.shapes import Figure
+from configurator.load.trade import circle_in
 from configurator.units import Misread
+
+DEEPEST = 64
 
 
 def figures(
@@ -17,6 +20,7 @@ def figures(
     """The figures that a family keeps: its own, and those shipped ones that a kept rule or figure works with."""
     at_hand = {figure.id: figure for figure in (*shipped, *own)}
     names = {figure.id: lexicon.formula(figure, ("formula",), figure.formula) for figure in at_hand.values()}
+    _not_too_deep(lexicon, at_hand, names)
     wanted = [*(figure.id for figure in own), *(name for rule in rules for name in names_in(rule))]
     kept: set[str] = set()
     while wanted:
@@ -29,6 +33,18 @@ def figures(
         for id, figure in sorted(at_hand.items())
         if id in kept
     }
+
+
+def _not_too_deep(lexicon: Lexicon, figures: Mapping[str, Figure], names: Mapping[str, Sequence[str]]) -> None:
+    """Figures may rest on figures, but not without end: whoever works them out goes down as many steps."""
+    left = {id: {name for name in names[id] if name in figures} for id in figures}
+    for _ in range(DEEPEST):
+        left = {id: below for id, below in left.items() if below & left.keys()}
+    ring = circle_in({id: sorted(below & left.keys()) for id, below in sorted(left.items())})
+    if left:
+        first = ring[0] if ring else min(left)
+        wrong = f"goes in a circle: {' -> '.join([*ring, first])}" if ring else f"rests on more than {DEEPEST} others"
+        lexicon.fault(figures[first], ("formula",), wrong, "work one of them out without the others")
 
 
 def names_in(rule: Plain) -> set[str]:

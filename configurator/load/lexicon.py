@@ -12,8 +12,9 @@ from typing import Any, NamedTuple
 from configurator import language
 from configurator.catalogue.choices import Range
 from configurator.catalogue.steps import neighbours, option_id, step_of
-from configurator.faults import Fault
+from configurator.faults import Fault, Faulty
 from configurator.load.tables import Table
+from configurator.load.text import MOST_FAULTS
 from configurator.load.words import suggest
 from configurator.units import Misread, Quantity, read_quantity
 
@@ -46,9 +47,11 @@ class Lexicon:
         self.faults: list[Fault] = []
 
     def fault(self, table: Table, key: Sequence[str | int], wrong: str, way_out: str) -> None:
-        """Note what is wrong with a key of a table."""
+        """Note what is wrong with a key of a table. Faulty when that makes a hundred: nobody reads more at once."""
         name = ".".join(part for part in key if isinstance(part, str))
         self.faults.append(Fault(table.at(*key), name, wrong, way_out))
+        if len(self.faults) >= MOST_FAULTS:
+            raise Faulty(self.faults)
 
     def option(self, table: Table, key: Sequence[str | int], choice: str, value: Any, lenient: bool = False) -> str:
         """The id of the option meant, "" where there is none. A value of a numeric choice need not be a listed one."""

@@ -216,9 +216,24 @@ def sheet_of_words(spoken: Spoken) -> Sheet:
     return Sheet(spoken.family, tuple(picks), tuple(duty), (), spoken.quantity, spoken.customer)
 
 
+def _can_be_kept(text: str) -> bool:
+    """Whether a saved enquiry could hold the text: no half characters, which bytes on a command line become, and no
+    more than a file may say.
+    """
+    return len(text) <= LONGEST_TEXT and not any("\ud800" <= character <= "\udfff" for character in text)
+
+
+def _not_kept(key: str) -> Fault:
+    way_out = f"write at most {LONGEST_TEXT} characters, in UTF-8"
+    return Fault(COMMAND_LINE, key, "is no readable text, or a very long one", way_out)
+
+
 def _heard(word: str, flag: str, known: str, faults: list[Fault]) -> list[Told]:
     """One word: "choice=option", or "choice.measure=value,measure=value"."""
     name, sign, value = word.partition("=")
+    if not _can_be_kept(word):
+        faults.append(_not_kept(flag or name[:40]))
+        return []
     name, _, measure = name.strip().partition(".")
     if not sign or not name or not value.strip():
         wrong = f"{word} is not of the form name=value"

@@ -73,8 +73,11 @@ def _plain(merged: Merged, trade: Mapping[str, RuleFile], files: Mapping[str, by
     families = {}
     for id, family in sorted(merged.families.items()):
         reading = FamilyReading(family, merged, trade, files, elsewhere)
-        families[id] = reading.plain()
-        merged.faults.extend(reading.lexicon.faults)
+        try:
+            families[id] = reading.plain()
+            merged.faults.extend(reading.lexicon.faults)
+        except Faulty as faulty:
+            merged.faults.extend(faulty.faults)
     headed, wrong_head = head(shop.shop)
     working, wrong_days = calendar(shop.calendar)
     merged.faults.extend([*wrong_head, *wrong_days, *centre_faults(shop)])

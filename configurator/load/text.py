@@ -11,16 +11,22 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
+from itertools import islice
 from typing import Any, NamedTuple
 
 from configurator.faults import Fault, Faulty, Place
 
 LARGEST = 1 << 20
+MOST_PIECES = 100_000
 LONGEST_LINE = 4000
 DEEPEST_KEY = 8
 DEEPEST_NEST = 16
 LONGEST_NUMBER = 40
 MOST_DIGITS = 15
+MOST_FAULTS = 100
+"""Faults of one kind that are told at once; nobody reads more."""
+
+SPLIT_IT = "split it: a shop may have any number of files"
 
 Path = tuple[str | int, ...]
 """The way to a value in a document: keys, and positions in arrays."""
@@ -63,7 +69,7 @@ def read_toml(name: str, data: bytes) -> Document:
     text = _decoded(name, data)
     _look_over(name, text)
     document = Document(name, _parsed(name, text), text)
-    faults = list(_bad_numbers(document, document.data, ()))
+    faults = list(islice(_bad_numbers(document, document.data, ()), MOST_FAULTS))
     if faults:
         raise Faulty(faults)
     return document
@@ -71,7 +77,7 @@ def read_toml(name: str, data: bytes) -> Document:
 
 def _decoded(name: str, data: bytes) -> str:
     if len(data) > LARGEST:
-        raise _fault(Place(name), f"is larger than {LARGEST:,} bytes", "split it: a shop may have any number of files")
+        raise _fault(Place(name), f"is larger than {LARGEST:,} bytes", SPLIT_IT)
     if data.startswith((b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")):
         raise _fault(Place(name, 1, 1), "begins with a byte order mark", "save the file as UTF-8 without one")
     try:
@@ -91,7 +97,10 @@ def _look_over(name: str, text: str) -> None:
             place = Place(name, number, LONGEST_LINE + 1)
             raise _fault(place, f"the line is longer than {LONGEST_LINE:,} characters", "break it into several")
     nest = dots = 0
-    for piece in _PIECES.finditer(text):
+    for count, piece in enumerate(_PIECES.finditer(text)):
+        if count > MOST_PIECES:
+            place = _at(name, text, piece.start())
+            raise _fault(place, f"holds more than {MOST_PIECES:,} words and marks", SPLIT_IT)
         kind = piece.lastgroup
         if kind == "bracket":
             nest += 1 if piece.group() in "[{" else -1
