@@ -91,12 +91,17 @@ def _family_said(shop: Shop, sheets: Sequence[Sheet]) -> Family | None:
         found = next((one for one in shop.families.values() if word in (alike(one.id), alike(one.label))), None)
         if found is None:
             way_out = suggest(sheet.family, shop.families, "families")
-            raise Faulty([Fault(sheet.where(), "family", f"there is no family {sheet.family}", way_out)])
+            raise Faulty([Fault(sheet.where(), _key(sheet), f"there is no family {sheet.family}", way_out)])
         if said and found is not said:
             wrong = f"{said.id} and {found.id} are both named"
-            raise Faulty([Fault(sheet.where(), "family", wrong, "an enquiry is for one family: take the other away")])
+            way_out = "an enquiry is for one family: take the other away"
+            raise Faulty([Fault(sheet.where(), _key(sheet), wrong, way_out)])
         said = found
     return said
+
+
+def _key(sheet: Sheet) -> str:
+    return "--family" if sheet.where() == COMMAND_LINE else "family"
 
 
 def _family_meant(shop: Shop, sheets: Sequence[Sheet], without: Sequence[str]) -> Family:

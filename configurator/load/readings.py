@@ -46,6 +46,12 @@ def _written(value: Any) -> str:
     return value
 
 
+def _quantity_text(value: Any) -> str:
+    text = _written(value)
+    read_quantity(text)
+    return text
+
+
 def _quantity(unit: str) -> Callable[[Any], Quantity]:
     def read(value: Any) -> Quantity:
         if not isinstance(value, str):
@@ -122,7 +128,9 @@ Mark = Annotated[str, PlainValidator(_mark)]
 """A name that only tables speak: digits, hyphens and points are fine too ("2026-06")."""
 Text = Annotated[str, PlainValidator(_text)]
 Written = Annotated[str, PlainValidator(_written)]
-"""A quantity whose unit is judged later, against its choice."""
+"""An option or a quantity, told apart later, against its choice."""
+QuantityText = Annotated[str, PlainValidator(_quantity_text)]
+"""A quantity whose unit is judged later."""
 Hours = Annotated[Decimal, PlainValidator(_hours)]
 Share = Annotated[Decimal, PlainValidator(_share)]
 WorkingDays = Annotated[Decimal, PlainValidator(_working_days)]

@@ -19,6 +19,7 @@ from configurator.load.readings import (
     Marks,
     Names,
     Net,
+    QuantityText,
     Text,
     Texts,
     UnitSymbol,
@@ -52,7 +53,7 @@ class Kept(Table):
 class Fact(Table):
     """A figure with what it rests on."""
 
-    is_: Written = Field(alias="is")
+    is_: QuantityText = Field(alias="is")
     basis: Basis = "family data"
     source: Text = ""
 
@@ -61,13 +62,13 @@ class Option(Table):
     """One answer to a choice: `id` for a choice in words, `is` for a numeric one."""
 
     id: Id = ""
-    is_: Written = Field("", alias="is")
+    is_: QuantityText = Field("", alias="is")
     label: Text = ""
     aliases: Texts = []
     help: Text = ""
     facts: dict[Id, Fact] = {}
-    measures: dict[Id, Written] = {}
-    tolerance: dict[Id, Written] = {}
+    measures: dict[Id, QuantityText] = {}
+    tolerance: dict[Id, QuantityText] = {}
     asks_for: Names = []
     refused_with: Id = ""
 
@@ -93,9 +94,9 @@ class Choice(Table):
     taken_as: Written = ""
     derive: dict[Id, Text] = {}
     unit: UnitSymbol | None = None
-    from_: Written = Field("", alias="from")
-    to: Written = ""
-    step: Written = ""
+    from_: QuantityText = Field("", alias="from")
+    to: QuantityText = ""
+    step: QuantityText = ""
     option: list[Option] = []
 
 
@@ -125,8 +126,8 @@ class Duty(Table):
     family: Id = ""
     id: Id
     unit: UnitSymbol
-    from_: Written = Field(alias="from")
-    to: Written
+    from_: QuantityText = Field(alias="from")
+    to: QuantityText
     label: Text = ""
     help: Text = ""
     plain_is: Literal["", "gauge", "absolute"] = ""

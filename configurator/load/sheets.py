@@ -194,6 +194,11 @@ def _is_plain(value: Any) -> bool:
     return isinstance(value, (str, int, Decimal)) and not isinstance(value, bool)
 
 
+def _is_encodable(text: str) -> bool:
+    """Whether a word of the command line was text: bytes that are not come in as half characters (PEP 383)."""
+    return not any("\ud800" <= mark <= "\udfff" for mark in text)
+
+
 def sheet_of_words(spoken: Spoken) -> Sheet:
     """Words and flags. Faulty for those that are not of the form choice=option."""
     faults: list[Fault] = []
@@ -208,9 +213,9 @@ def sheet_of_words(spoken: Spoken) -> Sheet:
     if spoken.quantity is not None and not 1 <= spoken.quantity <= MOST_BLOCKS:
         wrong = f"{spoken.quantity} is not a number of blocks"
         faults.append(Fault(COMMAND_LINE, "--quantity", wrong, f"write a whole number from 1 to {MOST_BLOCKS:,}"))
-    if len(spoken.customer) > LONGEST_TEXT:
-        wrong = f"is longer than {LONGEST_TEXT} characters"
-        faults.append(Fault(COMMAND_LINE, "--customer", wrong, "say it shorter"))
+    if len(spoken.customer) > LONGEST_TEXT or not _is_encodable(spoken.customer):
+        wrong = f"is longer than {LONGEST_TEXT} characters, or holds bytes that are no UTF-8"
+        faults.append(Fault(COMMAND_LINE, "--customer", wrong, "write the name once more, shorter"))
     if faults:
         raise Faulty(faults)
     return Sheet(spoken.family, tuple(picks), tuple(duty), (), spoken.quantity, spoken.customer)
