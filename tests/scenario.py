@@ -8,7 +8,7 @@ Scenarios are data, `tests/scenarios/*.toml`:
     exit = 1
     must_say = ["9,800.00"]                  # what the trade says about it, whatever the wording
     must_not_say = ["impossible"]
-    expected = '''...'''                     # the whole of stdout; or figures_only = true, where must_say is the point
+    expected = '''...'''                     # the whole of stdout
 
 `must_say` and `must_not_say` are written by hand and compared with line breaks taken as spaces. `expected` is the
 program's own text, read by someone before it was kept; `rewrite_scenarios.py` renews it.
@@ -46,7 +46,6 @@ class Scenario(NamedTuple):
     exit: int
     must_say: tuple[str, ...]
     must_not_say: tuple[str, ...]
-    figures_only: bool = False
     expected: str = ""
 
 
@@ -71,7 +70,6 @@ def read(path: Path) -> Scenario:
         told["exit"],
         tuple(told.get("must_say", ())),
         tuple(told.get("must_not_say", ())),
-        told.get("figures_only", False),
         told.get("expected", ""),
     )
 

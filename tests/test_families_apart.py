@@ -52,8 +52,6 @@ def desk(both: Path) -> Iterator[Desk]:
 
 @pytest.mark.parametrize("scenario", SCENARIOS, ids=lambda scenario: scenario.name)
 def test_every_answer_is_the_one_that_the_family_gives_alone(scenario: Scenario, both: Path) -> None:
-    if scenario.figures_only:  # what a check says of them is enough here, and quicker than the whole quote
-        scenario = scenario._replace(args=("check", *scenario.args[1:]))
     alone = run(scenario, more=("--json",))
     together = run(scenario, both, ("--json", "--family", FAMILY[scenario.shop]))
     assert together.exit == alone.exit == scenario.exit
