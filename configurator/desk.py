@@ -42,7 +42,11 @@ class Desk(NamedTuple):
 
 def open_shop(folder: Path) -> Desk:
     """Open a shop's folder, from the cache where nothing has changed. Faulty with every fault of its files."""
-    files, shipped = toml_files(folder), toml_files(rules_folder())
+    return open_files(toml_files(folder), toml_files(rules_folder()))
+
+
+def open_files(files: Mapping[str, bytes], shipped: Mapping[str, bytes]) -> Desk:
+    """The same from the bytes of its files and of the shipped rule files, by name, wherever they were kept."""
     key = cache.key_of(files, shipped)
     kept = cache.fetch(key)
     ready = json.loads(kept) if kept else None

@@ -36,10 +36,14 @@ class Bench(NamedTuple):
 
 def lay_bench(desk: Desk, family: Family, today: date) -> Bench:
     """Lay out a family's rules at the price list of the day."""
-    case = lay(desk, Enquiry(family.id, {}), today)
+    return bench_of(lay(desk, Enquiry(family.id, {}), today))
+
+
+def bench_of(case: Case) -> Bench:
+    """Lay out the rules of a case in which nothing is asked."""
     book, usual = _with_examples(case), usual_build(case)
     possible, free = (Others(book.sizes, book.tables, case.space.order, usual, only) for only in (False, True))
-    return Bench(family, case, book, {table.name: table for table in book.tables}, usual, possible, free)
+    return Bench(case.family, case, book, {table.name: table for table in book.tables}, usual, possible, free)
 
 
 def usual_build(case: Case) -> Build:

@@ -49,12 +49,12 @@ def try_rule(bench: Bench, rule: Rule) -> Trial:
             found = others.build(rule.id, where=opposite(table, standing))
             if found is not None:
                 return Trial(rule, found, standing)
-    condition = _condition(bench.book, rule)
+    condition = condition_table(bench.book, rule)
     idle = condition is not None and bench.possible.build(rule.id, where=opposite(condition)) is None
     return Trial(rule, idle=idle)
 
 
-def _condition(book: Rulebook, rule: Rule) -> Table | None:
+def condition_table(book: Rulebook, rule: Rule) -> Table | None:
     """Where the rule's condition holds, as a table that finds it impossible there; None where it has no condition."""
     body = rule.body
     if not body.when and not (isinstance(body, Implication) and body.condition):
