@@ -4,7 +4,7 @@ In its ```console blocks a line that begins with "$ " is a command, and what fol
 the notices, then the answer. A ```toml block is the file that the line above it names. Renew what the commands
 show with
 
-    python tests/readme.py
+    python -m tests.readme
 
 and read every line of the change (`git diff README.md`) before it is committed.
 """
@@ -23,7 +23,7 @@ from pathlib import Path
 from typing import NamedTuple
 from unittest.mock import patch
 
-from scenario import DATED, FINGERPRINT, TODAY, say
+from tests.scenario import DATED, FINGERPRINT, TODAY, say
 
 PAGE = Path(__file__).parent.parent / "README.md"
 SHOP = "catalog-demo/tarnwick"

@@ -1,4 +1,4 @@
-"""Renews the kept texts of the scenarios: `python tests/rewrite_scenarios.py [part of a name ...]`.
+"""Renews the kept texts of the scenarios: `python -m tests.rewrite_scenarios [part of a name ...]`.
 
 Read every line of the change (`git diff tests/scenarios`) before it is committed: what stands there is what a customer
 hears. Nothing else of a scenario is touched, and one that breaks what the trade says is left alone. CI may not run it.
@@ -10,7 +10,8 @@ import os
 import sys
 
 import tomlkit
-from scenario import FOLDER, Scenario, every_scenario, run
+
+from tests.scenario import FOLDER, Scenario, every_scenario, run
 
 
 def renew(scenario: Scenario) -> str:

@@ -11,7 +11,7 @@ Scenarios are data, `tests/scenarios/*.toml`:
     expected = '''...'''                     # the whole of stdout
 
 `must_say` and `must_not_say` are written by hand and compared with line breaks taken as spaces. `expected` is the
-program's own text, read by someone before it was kept; `rewrite_scenarios.py` renews it.
+program's own text, read by someone before it was kept; `python -m tests.rewrite_scenarios` renews it.
 """
 
 from __future__ import annotations

@@ -13,10 +13,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from scenario import Scenario, every_scenario, run
 
 from configurator import shipped
 from configurator.desk import Desk, open_shop
+from tests.scenario import Scenario, every_scenario, run
 
 FAMILY = {"tarnwick": "tnw5", "brindlow": "blw8"}
 OF_THE_SHOP = ("shop.toml", "works.toml", "kept_back.toml")

@@ -13,11 +13,11 @@ from pathlib import Path
 
 import pytest
 from click.shell_completion import ShellComplete
-from scenario import TODAY, Heard, say
 
 from configurator import shipped
 from configurator.cli.commands import blocks
 from configurator.desk import open_shop
+from tests.scenario import TODAY, Heard, say
 
 KEPT_BACK = ("authority", "cost", "margin", "rate", "supplier")
 SHOPS = {

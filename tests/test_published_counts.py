@@ -11,11 +11,11 @@ from itertools import combinations, product
 from typing import Any
 
 import pytest
-from shops import Entry, choice, fact, family_of, figure, number, rule, shop_of, space_of
 
 from configurator.rulebook import Rulebook, tabled
 from configurator.space import Space, compile_space
 from configurator.space.plain import plain_builds
+from tests.shops import Entry, choice, fact, family_of, figure, number, rule, shop_of, space_of
 
 UNIT = "teeth"  # a counting unit: the puzzles count plain things
 

@@ -6,10 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from readme import PAGE, SHOP, Step, blocks_of, follow
-from test_new_variant import FILE, VARIANT
 
 from configurator.cli import ends
+from tests.readme import PAGE, SHOP, Step, blocks_of, follow
+from tests.test_new_variant import FILE, VARIANT
 
 TEXT = PAGE.read_text(encoding="utf-8")
 CHECKS = (PAGE.parent / ".ci" / "run").read_text(encoding="utf-8")
@@ -30,7 +30,7 @@ def set_up() -> list[list[str]]:
 
 @pytest.mark.parametrize("at", range(len(COMMANDS)), ids=COMMANDS)
 def test_a_command_shows_what_it_says_today(steps: list[Step], at: int) -> None:
-    """Renew the shown texts with `python tests/readme.py`, and read the change."""
+    """Renew the shown texts with `python -m tests.readme`, and read the change."""
     step = steps[at]
     assert step.line == COMMANDS[at]
     assert step.exit in (ends.DONE, ends.NO), step.given

@@ -8,7 +8,8 @@ from __future__ import annotations
 import difflib
 
 import pytest
-from scenario import Heard, Scenario, every_scenario, run
+
+from tests.scenario import Heard, Scenario, every_scenario, run
 
 SCENARIOS = every_scenario()
 

@@ -11,7 +11,6 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from shops import family_of
 
 from configurator.catalogue.names import Reckoner
 from configurator.catalogue.rules import FREE
@@ -20,6 +19,7 @@ from configurator.load.shop import read_shop
 from configurator.rulebook import Rulebook, speak, tabled
 from configurator.space import Space, compile_space
 from configurator.space.plain import plain_builds
+from tests.shops import family_of
 
 FILE = Path(__file__).parent / "data" / "shops" / "submodel" / "shop.toml"
 FAMILY = family_of(assemble(read_shop({"shop.toml": FILE.read_bytes()}, {})))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from time import monotonic
 
 from configurator.cli.page import notice
@@ -11,7 +12,10 @@ SILENCE = 1.0
 
 
 class Progress:
-    """Told at every step; says so on the error stream at most once a second, and not at all in the first."""
+    """Told at every step; says so on the error stream at most once a second, and not at all in the first.
+
+    Only a terminal is told: a file or a pipe would hold words that depend on how busy the machine was.
+    """
 
     def __init__(self) -> None:
         self._spoke = monotonic()
@@ -19,6 +23,6 @@ class Progress:
     def __call__(self, text: str) -> None:
         """Say what is being done, if there has been silence for long enough."""
         now = monotonic()
-        if now - self._spoke >= SILENCE:
+        if now - self._spoke >= SILENCE and sys.stderr.isatty():
             self._spoke = now
             notice(f"... {text}")
