@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from configurator.engineering.bounds import not_negative, positive, within
-from configurator.engineering.expansion import extra_growth
+from configurator.engineering.expansion import check_warming, extra_growth
 
 
 def hoop_stress(pressure_gauge: float, inner: float, outer: float, at: float) -> float:
@@ -108,6 +108,8 @@ def interference_when_hot(
     """
     not_negative("interference", interference, "mm")
     positive("interface", interface, "mm")
+    check_warming(sleeve_expansion, rise, "sleeve_expansion")
+    check_warming(hub_expansion, rise, "hub_expansion")
     return interference - extra_growth(interface, hub_expansion, sleeve_expansion, rise)
 
 

@@ -152,9 +152,8 @@ def dwell_at_top(stroke: float, rod: float, travel: float) -> float:
     """
     crank = _crank_radius(stroke, rod, 0.0)
     within("travel", travel, "mm", least=0.0, most=stroke)
-    height = crank + rod - travel
-    cosine = (height**2 + crank**2 - rod**2) / (2 * crank * height)
-    return 2 * math.acos(max(-1.0, min(1.0, cosine)))  # at the dead centres the last digit may stand a hair outside
+    square = travel * (2 * rod - travel) / (4 * crank * (crank + rod - travel))  # sine of half the angle, squared
+    return 4 * math.asin(math.sqrt(min(1.0, square)))  # at the bottom the last digit may stand a hair above
 
 
 def _crank_radius(stroke: float, rod: float, crank_angle: float) -> float:

@@ -22,4 +22,3 @@ CELSIUS = constants.zero_Celsius  # to be added
 FAHRENHEIT = constants.degree_Fahrenheit  # a difference of one degree
 PER_FAHRENHEIT = 1 / FAHRENHEIT
 MM2_S, MPA_S = 1e-6, 1e-3
-STANDARD_GRAVITY = constants.g

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import pytest
 
@@ -24,7 +24,7 @@ class Published(NamedTuple):
 
     id: str
     work: Work
-    inputs: Mapping[str, float]
+    inputs: Mapping[str, Any]
     figure: float
     unit: float
     source: str
