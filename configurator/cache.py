@@ -48,8 +48,8 @@ def key_of(files: Mapping[str, bytes], rules: Mapping[str, bytes]) -> str:
     digest = sha256(__version__.encode() + _stamp())
     for kind, group in ((b"shop", files), (b"rules", rules)):
         for name in sorted(group):
-            data = group[name]
-            digest.update(b"%s %d %d\n" % (kind, len(name.encode()), len(data)) + name.encode() + data)
+            data, name_bytes = group[name], os.fsencode(name)
+            digest.update(b"%s %d %d\n" % (kind, len(name_bytes), len(data)) + name_bytes + data)
     return digest.hexdigest()[:40]
 
 
