@@ -194,9 +194,16 @@ def _is_plain(value: Any) -> bool:
     return isinstance(value, (str, int, Decimal)) and not isinstance(value, bool)
 
 
-def _is_encodable(text: str) -> bool:
-    """Whether a word of the command line was text: bytes that are not come in as half characters (PEP 383)."""
-    return not any("\ud800" <= mark <= "\udfff" for mark in text)
+def _can_be_saved(text: str) -> bool:
+    """Whether an enquiry file could hold the text. Bytes on the command line that are no UTF-8 come in as half
+    characters (PEP 383).
+    """
+    return len(text) <= LONGEST_TEXT and not any("\ud800" <= mark <= "\udfff" for mark in text)
+
+
+def _not_saved(key: str) -> Fault:
+    wrong = f"is longer than {LONGEST_TEXT} characters, or holds bytes that are no UTF-8"
+    return Fault(COMMAND_LINE, key, wrong, "write it once more, shorter")
 
 
 def sheet_of_words(spoken: Spoken) -> Sheet:
@@ -213,31 +220,18 @@ def sheet_of_words(spoken: Spoken) -> Sheet:
     if spoken.quantity is not None and not 1 <= spoken.quantity <= MOST_BLOCKS:
         wrong = f"{spoken.quantity} is not a number of blocks"
         faults.append(Fault(COMMAND_LINE, "--quantity", wrong, f"write a whole number from 1 to {MOST_BLOCKS:,}"))
-    if len(spoken.customer) > LONGEST_TEXT or not _is_encodable(spoken.customer):
-        wrong = f"is longer than {LONGEST_TEXT} characters, or holds bytes that are no UTF-8"
-        faults.append(Fault(COMMAND_LINE, "--customer", wrong, "write the name once more, shorter"))
+    if not _can_be_saved(spoken.customer):
+        faults.append(_not_saved("--customer"))
     if faults:
         raise Faulty(faults)
     return Sheet(spoken.family, tuple(picks), tuple(duty), (), spoken.quantity, spoken.customer)
 
 
-def _can_be_kept(text: str) -> bool:
-    """Whether a saved enquiry could hold the text: no half characters, which bytes on a command line become, and no
-    more than a file may say.
-    """
-    return len(text) <= LONGEST_TEXT and not any("\ud800" <= character <= "\udfff" for character in text)
-
-
-def _not_kept(key: str) -> Fault:
-    way_out = f"write at most {LONGEST_TEXT} characters, in UTF-8"
-    return Fault(COMMAND_LINE, key, "is no readable text, or a very long one", way_out)
-
-
 def _heard(word: str, flag: str, known: str, faults: list[Fault]) -> list[Told]:
     """One word: "choice=option", or "choice.measure=value,measure=value"."""
     name, sign, value = word.partition("=")
-    if not _can_be_kept(word):
-        faults.append(_not_kept(flag or name[:40]))
+    if not _can_be_saved(word):
+        faults.append(_not_saved(flag or name[:40]))
         return []
     name, _, measure = name.strip().partition(".")
     if not sign or not name or not value.strip():
