@@ -17,6 +17,9 @@ REFUSED = 3
 NOT_KNOWN = 4
 """The search met its cap of time or size before an answer."""
 
+CHANGED = 5
+"""The effect of an edit: something is answered otherwise."""
+
 BUG = 70
 """Our mistake."""
 

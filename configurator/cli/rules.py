@@ -13,11 +13,17 @@ from configurator.cli.flags import Manner, a_day, with_manner
 from configurator.cli.groups import Group
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.progress import Progress
+from configurator.cli.rules_draft import add, try_
+from configurator.cli.rules_effect import effect
 
 
 @click.group(cls=Group)
 def rules() -> None:
-    """For the rule engineer: look the rules over."""
+    """For the rule engineer: look the rules over, and see what an edit changes before anyone quotes on it."""
+
+
+for command in (effect, try_, add):
+    rules.add_command(command)
 
 
 @rules.command()
@@ -53,3 +59,23 @@ def lint(manner: Manner, prove: bool, as_jsonl: bool, day: date | None) -> int:
     else:
         show(findings_page(findings, page_width()))
     return NO if findings.findings else DONE
+
+
+@rules.command()
+@click.argument("rule", metavar="RULE")
+@click.option("--family", default="", metavar="ID", help="One family, where several have the rule.")
+@click.option("--date", "day", callback=a_day, metavar="DATE", help="The day whose price list holds.")
+@with_manner
+def explain(manner: Manner, rule: str, family: str, day: date | None) -> int:
+    """A rule in a sentence: where it stands, what it excludes alone and beside the others, what it costs in builds."""
+    from configurator.cli.views.rule import explanation_json, explanation_page
+    from configurator.review.explanation import explain_rule
+
+    desk = open_desk(manner)
+    found = explain_rule(desk, rule, day or today_at(desk.shop), family)
+    if manner.json:
+        write_json(explanation_json(found))
+    else:
+        for one in found:
+            show(explanation_page(one, page_width()))
+    return DONE

@@ -27,7 +27,7 @@ def _implication(body: Implication, family: Family) -> str:
     if body.then:
         demanded = listed(_conditions(body.then, family))
         where = f"with {listed(conditions)}, " if conditions else ""
-        return f"{where}it must be {demanded}; anything else is {STANDS[body.otherwise]}."
+        return f"{where}only {demanded} will do; anything else is {STANDS[body.otherwise]}."
     together = " together" if len(conditions) > 1 else ""
     return f"{listed(conditions)}{together}: {STANDS[body.otherwise]}."
 
