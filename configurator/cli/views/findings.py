@@ -1,4 +1,4 @@
-"""What a run of lint saw: each finding with its place, then how large the space of each family is."""
+"""What a run of lint saw: what is to be mended, how large the space of each family is, and what is worth a thought."""
 
 from __future__ import annotations
 
@@ -12,20 +12,20 @@ from configurator.review.findings import Census, Finding, Findings, Proof
 
 
 def findings_page(findings: Findings, width: int) -> Iterator[Line]:
-    """What is to be mended first, then what is worth a thought; nothing to mend is said in so many words."""
-    for finding in findings.findings:
-        yield from _finding(finding, width)
+    """The verdict first, with what is to be mended; then how large the space is; then what is worth a thought."""
     ran = f"{findings.examples} examples and {findings.expected} expected answers were run."
     faults, remarks = len(findings.findings), len(findings.remarks)
     verdict = f"{faults} finding{'' if faults == 1 else 's'} to mend." if faults else "Nothing to mend."
+    yield from prose(f"{verdict} {ran}", width, style="no" if faults else "yes")
+    for finding in findings.findings:
+        yield from _finding(finding, width)
+    for census in findings.census:
+        proofs = (proof for proof in findings.proofs if proof.family == census.family)
+        yield from entry(census.family, _census(census, next(proofs, None), width - MARGIN))
     if remarks:
         yield from prose(f"Worth a thought ({remarks}):", width, style="care")
     for finding in findings.remarks:
         yield from _finding(finding, width)
-    yield from prose(f"{verdict} {ran}", width, style="no" if faults else "yes")
-    for census in findings.census:
-        proofs = (proof for proof in findings.proofs if proof.family == census.family)
-        yield from entry(census.family, _census(census, next(proofs, None), width - MARGIN))
 
 
 def findings_json(findings: Findings) -> dict[str, Any]:
