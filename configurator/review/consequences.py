@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from datetime import date
 from typing import Any, NamedTuple
 
@@ -11,9 +11,11 @@ from configurator.catalogue.shops import Expected, Family
 from configurator.catalogue.steps import step_of
 from configurator.completing import complete
 from configurator.desk import Desk, answer, lay
+from configurator.documents.reading import read_quote
 from configurator.enquiry import Enquiry, Pick
 from configurator.faults import Fault, Faulty, Place
 from configurator.load.enquiry import enquiry_of
+from configurator.quote import Quote
 from configurator.review.expectations import net_of, told
 from configurator.units import Misread, read_quantity
 
@@ -42,13 +44,10 @@ class Shift(NamedTuple):
 
 
 class Kept(NamedTuple):
-    """A quote that was kept: what was picked, at which list and day. The duty it was made for is not in it."""
+    """A quote that was kept, and what it is called."""
 
     name: str
-    family: str
-    picks: Mapping[str, str]
-    dated: date
-    list: str
+    quote: Quote
 
 
 def scenario_shifts(old: Desk, new: Desk, today: date) -> Iterator[Shift]:
@@ -94,32 +93,32 @@ def outcome_of(desk: Desk, enquiry: Enquiry, today: date) -> Outcome:
 
 
 def read_kept(name: str, document: Any) -> Kept:
-    """A quote as `blocks quote --json` wrote it. Faulty, naming it, for anything else."""
-    try:
-        picks = {str(choice): str(option) for choice, option in document["build"]["picks"].items()}
-        return Kept(name, str(document["family"]), picks, date.fromisoformat(document["dated"]), str(document["list"]))
-    except (KeyError, TypeError, ValueError, AttributeError):
+    """A quote as `blocks quote --json` wrote it. Faulty, naming it, for anything else, and for one that was changed."""
+    if not isinstance(document, dict):
         way_out = "keep here what blocks quote --json wrote, and nothing else"
-        raise Faulty([Fault(Place(name), "", "is no quote", way_out)]) from None
+        raise Faulty([Fault(Place(name), "", "is no quote", way_out)])
+    return Kept(name, read_quote(document, name))
 
 
 def quote_shifts(old: Desk, new: Desk, quotes: Iterable[Kept]) -> Iterator[Shift]:
-    """The kept quotes that come out otherwise, each asked on its own day."""
-    for kept in quotes:
-        before, after = _kept_outcome(old, kept), _kept_outcome(new, kept)
+    """The kept quotes whose builds come out otherwise, each asked on its own day, at its list, duty and quantity."""
+    for name, quote in quotes:
+        before, after = _quote_outcome(old, quote), _quote_outcome(new, quote)
         if before != after:
-            yield Shift(kept.name, kept.family, Place(kept.name), before, after)
+            yield Shift(name, quote.answer.enquiry.family, Place(name), before, after)
 
 
-def _kept_outcome(desk: Desk, kept: Kept) -> Outcome:
-    family = desk.shop.families.get(kept.family)
-    if family is None or not all(_offers(family, choice, option) for choice, option in kept.picks.items()):
+def _quote_outcome(desk: Desk, quote: Quote) -> Outcome:
+    enquiry, build = quote.answer.enquiry, quote.answer.build
+    family = desk.shop.families.get(enquiry.family)
+    picks = build.picks if build else {}
+    if family is None or not all(_offers(family, choice, option) for choice, option in picks.items()):
         return Outcome(NOT_OFFERED)
-    listed = any(prices.id == kept.list for prices in family.price_lists)
-    haves = {id: "told" if family.choices[id].asks == "have" else "" for id in kept.picks}
-    picks = {id: Pick(option, haves[id]) for id, option in kept.picks.items()}
+    told = {id: enquiry.picks.get(id, Pick(option)) for id, option in picks.items()}
+    listed = quote.totals.list if any(prices.id == quote.totals.list for prices in family.price_lists) else ""
+    duty = {id: value for id, value in enquiry.duty.items() if id in family.duties}
     try:
-        return outcome_of(desk, Enquiry(family.id, picks, list=kept.list if listed else ""), kept.dated)
+        return outcome_of(desk, enquiry._replace(picks=told, duty=duty, list=listed), quote.dated)
     except Faulty:
         return Outcome(NOT_OFFERED)
 

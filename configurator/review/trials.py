@@ -49,9 +49,15 @@ def try_rule(bench: Bench, rule: Rule) -> Trial:
             found = others.build(rule.id, where=opposite(table, standing))
             if found is not None:
                 return Trial(rule, found, standing)
-    condition = condition_table(bench.book, rule)
+    condition = None if _only_forbids(rule) else condition_table(bench.book, rule)
     idle = condition is not None and bench.possible.build(rule.id, where=opposite(condition)) is None
     return Trial(rule, idle=idle)
+
+
+def _only_forbids(rule: Rule) -> bool:
+    """Whether the condition is itself what the rule forbids: where others forbid it too, the rule is just pointless."""
+    body = rule.body
+    return isinstance(body, Implication) and not body.then and body.otherwise == "impossible"
 
 
 def condition_table(book: Rulebook, rule: Rule) -> Table | None:

@@ -21,11 +21,13 @@ KINDS = {
     "both": "adds builds and removes others",
 }
 BECAME = {
-    "added": "become possible",
-    "removed": "become impossible",
-    "freed": "need no signature any more",
-    "signed": "become by arrangement",
+    "added": ("becomes possible", "become possible"),
+    "removed": ("becomes impossible", "become impossible"),
+    "freed": ("needs no signature any more", "need no signature any more"),
+    "signed": ("becomes by arrangement", "become by arrangement"),
 }
+"""What happens to one build, and to several."""
+
 MOST = 20
 """Known enquiries that are shown; the rest are counted, and stand in the JSON."""
 
@@ -88,7 +90,8 @@ def _change(
 ) -> Iterator[Line]:
     split = {"added": difference.added, "removed": difference.removed}.get(change)
     of_them = f": {split.free:,} free, {split.by_arrangement:,} by arrangement" if split else ""
-    yield from prose(f"{number:,} build{'' if number == 1 else 's'} {BECAME[change]}{of_them}", room)
+    one, several = BECAME[change]
+    yield from prose(f"1 build {one}{of_them}" if number == 1 else f"{number:,} builds {several}{of_them}", room)
     known = {id: option for id, option in witness.unusual.items() if id in family.choices}
     shown = f"with {explain.named_all(family, known)}" if known else "the usual build"
     yield from prose(f"nearest to the usual: {shown}", room, ", ".join(witness.rules))
