@@ -4,14 +4,19 @@ with the views. Nothing is worked out here: `desk` does that.
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 
 from configurator.cli.ends import DONE
 
+GARBAGE = 50_000
+"""Objects made before the collector looks round; at its usual 700 it would walk the shop's values many times."""
+
 
 def main(args: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code. No error of any kind comes out as a traceback, but with --debug."""
+    gc.set_threshold(GARBAGE)
     from configurator.cli.commands import blocks
     from configurator.cli.page import stop_writing
 
