@@ -10,6 +10,7 @@ and after each pick the open options of every choice.
 
 from __future__ import annotations
 
+import compileall
 import os
 import random
 import sys
@@ -20,6 +21,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
+import configurator
 from configurator import shipped
 from configurator.completing import CLOSED
 from configurator.desk import lay, open_shop
@@ -82,8 +84,7 @@ def measure_commands() -> None:
         os.chdir(folder)
         os.environ["BLOCKS_CACHE"] = str(Path(folder, "cache"))
         # Where bytecode may not be written every start would compile all modules anew; an installed program never does.
-        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-        os.environ["PYTHONPYCACHEPREFIX"] = str(Path(folder, "bytecode"))
+        compileall.compile_dir(Path(configurator.__file__).parent, quiet=1)
         enquiry = Path(folder, "enquiry.toml")
         enquiry.write_text(ENQUIRY, encoding="utf-8")
         measured = [Command("python -c pass", ("-c", "pass"))]
