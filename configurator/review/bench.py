@@ -15,7 +15,7 @@ from configurator.faults import Faulty
 from configurator.review.alone import Others
 from configurator.review.examples import combination, speaks_of
 from configurator.rulebook import Rulebook, as_asked
-from configurator.space import Build, Table
+from configurator.space import BY_ARRANGEMENT, Build, Table
 
 
 class Bench(NamedTuple):
@@ -42,7 +42,9 @@ def lay_bench(desk: Desk, family: Family, today: date) -> Bench:
 def bench_of(case: Case) -> Bench:
     """Lay out the rules of a case in which nothing is asked."""
     book, usual = _with_examples(case), usual_build(case)
-    possible, free = (Others(book.sizes, book.tables, case.space.order, usual, only) for only in (False, True))
+    possible = free = Others(book.sizes, book.tables, case.space.order, usual)
+    if any(BY_ARRANGEMENT in table.standings for table in book.tables):
+        free = Others(book.sizes, book.tables, case.space.order, usual, free_only=True)
     return Bench(case.family, case, book, {table.name: table for table in book.tables}, usual, possible, free)
 
 

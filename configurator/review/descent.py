@@ -37,15 +37,20 @@ class Layers:
         self.options = options
         self.first = {rule: reading.layers[0] for rule, reading in readings.items()}
         self.ways: list[dict[int, int]] = [{} for _ in options]
-        self._fields: list[list[_Field]] = [[] for _ in options]
+        self._beginning: list[list[_Field]] = [[] for _ in options]
+        self._going_on: list[list[_Field]] = [[] for _ in options]
+        self._touched = [0] * len(options)
         self._steps: list[dict[int, list[int]]] = [{} for _ in options]
+        self._begun: dict[int, list[int]] = {}
         shift = 0
         for rule, reading in readings.items():
             bits = reading.most.bit_length()
+            mask = (1 << bits) - 1
             for layer, moves in zip(reading.layers, reading.moves, strict=True):
-                self._fields[layer].append(_Field(rule, shift, (1 << bits) - 1, moves))
+                fields = self._going_on if layer != reading.layers[0] else self._beginning
+                fields[layer].append(_Field(rule, shift, mask, moves))
+                self._touched[layer] |= mask << shift
             shift += bits
-        self._touched = [sum(field.mask << field.shift for field in fields) for fields in self._fields]
 
     def search(self, without: str, picks: Mapping[int, int], asked: Reading | None) -> list[int] | None:
         """The options by layer of a build that keeps every rule but `without`, has the picks, and is what is asked.
@@ -57,25 +62,45 @@ class Layers:
     def step(self, layer: int, state: int, option: int, without: str) -> int:
         """The remainder after an option, or -1 where a rule other than `without` is broken."""
         touched = self._touched[layer]
+        read = state & touched
         if self.first.get(without) == layer:
-            row = self._row(layer, state, without)
+            row = self._row(layer, read, self._begin(layer, without))
         else:
             steps = self._steps[layer]
-            read = state & touched
-            row = steps.get(read) or steps.setdefault(read, self._row(layer, state, ""))
+            found = steps.get(read)
+            row = found if found is not None else steps.setdefault(read, self._row(layer, read, self._begin(layer)))
         after = row[option]
         return after if after < 0 else state & ~touched | after
 
-    def _row(self, layer: int, state: int, without: str) -> list[int]:
+    def _begin(self, layer: int, without: str = "") -> list[int]:
+        """By option, the remainders of the rules that begin in the layer: the same for every state."""
+        if not without and layer in self._begun:
+            return self._begun[layer]
         row = [0] * len(self.options[layer])
-        for rule, shift, mask, moves in self._fields[layer]:
-            if rule != without:
-                for option, move in enumerate(moves[state >> shift & mask]):
-                    if move < 0:
-                        row[option] = _NOWHERE
-                    elif row[option] >= 0:
-                        row[option] |= move << shift
+        for field in self._beginning[layer]:
+            if field.rule != without:
+                _take_in(row, field, 0)
+        if not without:
+            self._begun[layer] = row
         return row
+
+    def _row(self, layer: int, read: int, begun: Sequence[int]) -> list[int]:
+        """By option, the remainders of all rules of the layer. What is settled has nothing more to ask."""
+        row = list(begun)
+        for field in self._going_on[layer]:
+            remainder = read >> field.shift & field.mask
+            if remainder:
+                _take_in(row, field, remainder)
+        return row
+
+
+def _take_in(row: list[int], field: _Field, remainder: int) -> None:
+    shift = field.shift
+    for option, move in enumerate(field.moves[remainder]):
+        if move < 0:
+            row[option] = _NOWHERE
+        elif move and row[option] >= 0:
+            row[option] |= move << shift
 
 
 class _Search:

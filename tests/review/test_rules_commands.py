@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 from typing import Any
@@ -183,3 +184,27 @@ def test_the_demo_is_not_written_to(
     code, _, err = asked(capsys, "rules", "add", *ADD, "--yes")
     assert code == 2
     assert "shop new" in err
+
+
+def test_what_flags_did_not_say_is_asked_for_at_a_terminal(
+    old: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("configurator.cli.rules_draft._at_terminal", lambda: True)
+    said = ["cooling=solid", "use=drag", "solid_is_for_drag", "It gets hot.", "common practice", "y"]
+    monkeypatch.setattr("sys.stdin", io.StringIO("\n".join([*said, ""])))
+    code, out, err = asked(capsys, "rules", "add", "--shop", old)
+    assert code == 0
+    assert "1 build becomes impossible" in out
+    assert "Write it to rules/family.toml?" in err
+    assert 'when = { cooling = "solid" }' in (old / "rules" / "family.toml").read_text()
+
+
+def test_a_rule_that_is_not_wanted_after_all_is_not_written(
+    old: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("configurator.cli.rules_draft._at_terminal", lambda: True)
+    monkeypatch.setattr("sys.stdin", io.StringIO("n\n"))
+    code, _, err = asked(capsys, "rules", "add", *ADD, "--shop", old)
+    assert code == 5
+    assert "Not written" in err
+    assert not (old / "rules").exists()
