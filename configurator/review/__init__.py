@@ -1,1 +1,1 @@
-"""The rule engineer's side: what a shop's rules allow, and whether its examples and expected answers still hold."""
+"""The rule engineer's side: what is wrong with rules, what an edit changes, a rule explained, tried and written."""

@@ -1,8 +1,8 @@
 """How quick the rule engineer's side is on a large catalogue: `python tests/benchmarks/review.py [NUMBER...]`.
 
-A catalogue is drawn by its number: 75 choices of four options each (300 in all) and 1,000 rules. Each rule speaks of two
-or three of four choices that lie next to each other in some hidden order, and forbids one option where the others have
-one option each; what a planted build has is never forbidden. Four rules in ten turn out to say what others say already,
+A catalogue is drawn by its number: 75 choices of four options each (300 in all) and 1,000 rules. Each rule speaks of
+two or three of four choices that lie next to each other in some hidden order, and forbids one option where the others
+have one each; what a planted build has is never forbidden. Four rules in ten turn out to say what others say already,
 the slow case for every question below. Every rule has an example of each kind.
 
 Measured, in processor time and with nothing cached: reading, `lint`, `effect` of one rule more, `explain` of every
