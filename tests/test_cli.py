@@ -153,7 +153,7 @@ def test_a_build_is_said_in_picks_a_file_a_code_or_standard_input(
     picks = ("cooling=dry_deck", "head_work=close", "feed=kit")
     heard = ask("check", *picks, "--save", str(saved))
     assert heard.exit == 0
-    assert f"Saved {saved}." in heard.noticed
+    assert f"Saved {saved}." in " ".join(heard.noticed.split())
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(saved.read_bytes())))
     assert ask("check", str(saved)).said == heard.said == ask("check", "-").said
     code = ask_json("check", *picks)["build"]["code"]
