@@ -128,6 +128,7 @@ def test_a_mean_over_too_wide_a_range_is_refused(argument: str) -> None:
 def test_metals_that_expand_alike_never_outgrow_each_other() -> None:
     never = Range(rise_for_extra_growth, RANGES[3].example, ())
     assert "more than 11.4 um/m K" in str(never.refuses("expansion", 11.4e-6))
+    assert never.refuses_because("expansion", {"other_expansion": 100e-6}).value == 23.6e-6
 
 
 @given(st.floats(5.0, 299.0))

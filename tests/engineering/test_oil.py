@@ -19,7 +19,7 @@ D341 = "ASTM D341, a worked sheet with T = t + 273"
 WALTHER = "ASTM D341, worked out with T = t + 273.15"
 GALLON_A_MINUTE, LITRE_A_MINUTE = GALLON / MINUTE, LITRE / MINUTE
 VG100 = {
-    "first_viscosity": 100 * MM2_S,
+    "first_viscosity": 100e-6,
     "first_temperature": 40 + CELSIUS,
     "second_viscosity": 11 * MM2_S,
     "second_temperature": 100 + CELSIUS,
