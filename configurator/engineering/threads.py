@@ -25,24 +25,23 @@ PROPERTY_CLASSES: Mapping[str, PropertyClass] = {
 }
 
 
-class Limits(NamedTuple):
-    """ISO 965-1 limits of one pitch, in m: bolt 6g, nut 6H; nut tolerances by diameter, to 11.2 mm and from there."""
-
-    bolt_below: float
-    bolt_tolerance: float
-    nut_tolerance_small: float
-    nut_tolerance_large: float
-
-
-_UM = 1e-6
-METRIC_LIMITS: Mapping[float, Limits] = {
-    # From memory; they give the printed shear areas of M8, M10, M12, M14 and M16 to five digits.
-    1.0e-3: Limits(26 * _UM, 180 * _UM, 150 * _UM, 160 * _UM),
-    1.25e-3: Limits(28 * _UM, 212 * _UM, 160 * _UM, 180 * _UM),
-    1.5e-3: Limits(32 * _UM, 236 * _UM, 180 * _UM, 190 * _UM),
-    1.75e-3: Limits(34 * _UM, 265 * _UM, 190 * _UM, 200 * _UM),
-    2.0e-3: Limits(38 * _UM, 280 * _UM, 200 * _UM, 212 * _UM),
+BOLT_TOLERANCES: Mapping[float, tuple[float, float]] = {
+    1.0e-3: (26e-6, 180e-6),
+    1.25e-3: (28e-6, 212e-6),
+    1.5e-3: (32e-6, 236e-6),
+    1.75e-3: (34e-6, 265e-6),
+    2.0e-3: (38e-6, 280e-6),
 }
+"""By pitch, what takes a bolt 6g below its major diameter, at most by their sum. In m; ISO 965-1, from memory."""
+
+NUT_TOLERANCES_TO_11: Mapping[float, float] = {1.0e-3: 150e-6, 1.25e-3: 160e-6, 1.5e-3: 180e-6}
+NUT_TOLERANCES_TO_22: Mapping[float, float] = {
+    1.0e-3: 160e-6, 1.25e-3: 180e-6, 1.5e-3: 190e-6, 1.75e-3: 200e-6, 2.0e-3: 212e-6,
+}  # fmt: skip
+"""By pitch, how far a hole 6H may be over its pitch diameter, to 11.2 mm and to 22.4. In m; ISO 965-1, from memory.
+
+With the bolt's they give the printed shear areas of M8, M10, M12, M14 and M16 to five digits.
+"""
 
 
 def stress_area(diameter: float, pitch: float) -> float:
@@ -109,17 +108,17 @@ def shear_area(
 def metric_shear_area(diameter: float, pitch: float, engagement: float) -> float:
     """The same for a metric stud 6g in a hole 6H at the worst of their limits.
 
-    diameter in m, 8 to 22.4 mm; pitch in m: 1, 1.25, 1.5, 1.75 or 2 mm; engagement in m, from 0. Gives m2.
+    diameter in m, 8 to 22.4 mm; pitch in m: 1, 1.25, 1.5 mm, and over 11.2 mm of diameter also 1.75 or 2 mm;
+    engagement in m, from 0. Gives m2.
     Source: as `shear_area`, with the limits of ISO 965-1.
     """
     within("diameter", diameter, "mm", least=8e-3, most=22.4e-3)
-    limits = METRIC_LIMITS.get(round(pitch, 6))
-    if limits is None:
-        raise OutOfRange("pitch", pitch, "mm", " or ".join(show(known, "mm") for known in METRIC_LIMITS))
-    tolerance = limits.nut_tolerance_small if diameter <= 11.2e-3 else limits.nut_tolerance_large
-    bolt = diameter - limits.bolt_below - limits.bolt_tolerance
+    tolerances, size = NUT_TOLERANCES_TO_11 if diameter <= 11.2e-3 else NUT_TOLERANCES_TO_22, round(pitch, 6)
+    if size not in tolerances:
+        raise OutOfRange("pitch", pitch, "mm", " or ".join(show(known, "mm") for known in tolerances))
+    bolt = diameter - sum(BOLT_TOLERANCES[size])
     basic = round(pitch_diameter(diameter, pitch), 6)  # ISO 724 gives it to the micrometre
-    return shear_area(engagement, pitch, bolt, basic + tolerance)
+    return shear_area(engagement, pitch, bolt, basic + tolerances[size])
 
 
 def strip_load(area: float, shear_strength: float) -> float:

@@ -136,6 +136,7 @@ def test_a_shaft_that_grows_like_its_housing_keeps_its_clearance_at_any_heat() -
     refused = RANGES[2].refuses_because("housing_expansion", {"shaft_expansion": 23.6e-6})
     assert refused.wanted == "more than 23.6 um/m K and at most 100 um/m K"
     assert RANGES[2].refuses_because("shaft_expansion", {"shaft_expansion": 1.1e-4}).value == 1.1e-4
+    assert RANGES[2].refuses_because("housing_expansion", {"shaft_expansion": 100e-6}).value == 23.6e-6
 
 
 @given(st.floats(0.0, 1e-4), st.floats(-60.0, 200.0), st.floats(0.1, 100.0))

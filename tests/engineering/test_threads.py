@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 
 from configurator.engineering.bounds import OutOfRange
 from configurator.engineering.threads import (
-    METRIC_LIMITS,
+    BOLT_TOLERANCES,
+    NUT_TOLERANCES_TO_11,
+    NUT_TOLERANCES_TO_22,
     PROPERTY_CLASSES,
     engagement_for_load,
     load_at_stress,
@@ -131,13 +133,13 @@ RANGES = [
     Range(
         metric_shear_area,
         {"diameter": 12e-3, "pitch": 1.75e-3, "engagement": 0.02},
-        ("diameter >= 8e-3", "diameter <= 22.4e-3", "engagement >= 0"),
+        ("diameter <= 22.4e-3", "engagement >= 0"),
     ),
     Range(strip_load, {"area": 1e-4, "shear_strength": 2e8}, ("area >= 0", "shear_strength > 0")),
     Range(
         engagement_for_load,
         {"diameter": 12e-3, "pitch": 1.75e-3, "load": 1e5, "shear_strength": 2e8},
-        ("diameter >= 8e-3", "diameter <= 22.4e-3", "load >= 0", "shear_strength > 0"),
+        ("diameter <= 22.4e-3", "load >= 0", "shear_strength > 0"),
     ),
     Range(pitch_diameter, {"diameter": 12e-3, "pitch": 1.75e-3}, ("pitch > 0", "pitch < 4e-3")),
     Range(root_diameter, {"diameter": 12e-3, "pitch": 1.75e-3}, ("pitch > 0", "pitch < 4e-3")),
@@ -154,16 +156,30 @@ def test_a_thread_has_a_diameter(range: Range) -> None:
     range.refuses("diameter", 0.0)
 
 
+@pytest.mark.parametrize("range", RANGES[5:8:2], ids=str)
+def test_the_tables_begin_at_eight_millimetres(range: Range) -> None:
+    small = range._replace(example={**range.example, "pitch": 1.0e-3}, bounds=("diameter >= 8e-3",))
+    small.holds()
+
+
 def test_the_bolt_and_the_pitch_of_a_strong_stud_are_there() -> None:
     RANGES[2].refuses("least_pitch_diameter", 0.0)
     RANGES[4].refuses("least_bolt_diameter", 0.0)
     RANGES[4].refuses("pitch", 0.0)
 
 
-@pytest.mark.parametrize("pitch", [0.8e-3, 1.3e-3, 2.5e-3])
-def test_a_pitch_without_known_limits_is_refused_with_those_that_are_known(pitch: float) -> None:
-    refused = RANGES[5].refuses("pitch", pitch)
-    assert str(refused).endswith("mm, and must be 1 mm or 1.25 mm or 1.5 mm or 1.75 mm or 2 mm")
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "known"),
+    [
+        (12e-3, 1.3e-3, "1 mm or 1.25 mm or 1.5 mm or 1.75 mm or 2 mm"),
+        (12e-3, 2.5e-3, "1 mm or 1.25 mm or 1.5 mm or 1.75 mm or 2 mm"),
+        (10e-3, 1.75e-3, "1 mm or 1.25 mm or 1.5 mm"),
+    ],
+)
+def test_a_pitch_without_known_limits_is_refused_with_those_that_are_known(
+    diameter: float, pitch: float, known: str
+) -> None:
+    assert RANGES[5].refuses_because("pitch", {"diameter": diameter, "pitch": pitch}).wanted == known
 
 
 # The data.
@@ -187,18 +203,34 @@ def test_the_classes_are_those_of_the_standard(
     assert source.startswith("ISO 898-1") and "ISO 898-1" in found.status
 
 
-@pytest.mark.parametrize("pitch", METRIC_LIMITS)
+@pytest.mark.parametrize("pitch", BOLT_TOLERANCES)
 def test_the_limits_follow_the_formulas_behind_the_standard(pitch: float) -> None:
     """ISO 965-1 (formulas from memory): rounded to preferred numbers that stand 6 % apart, so within 6 %.
 
     es = 15 + 11 P; Td6 = 180 P^(2/3) - 3.15/sqrt(P); TD2 grade 6 = 1.32 x 90 P^0.4 d^0.1, d the geometric mean of the
     range of diameters; micrometres, P and d in mm.
     """
-    limits, p = METRIC_LIMITS[pitch], pitch / MM
-    assert limits.bolt_below == pytest.approx((15 + 11 * p) * 1e-6, abs=1e-6)
-    assert limits.bolt_tolerance == pytest.approx((180 * p ** (2 / 3) - 3.15 / math.sqrt(p)) * 1e-6, rel=0.06)
-    for found, low, high in ((limits.nut_tolerance_small, 5.6, 11.2), (limits.nut_tolerance_large, 11.2, 22.4)):
-        assert found == pytest.approx(1.32 * 90 * p**0.4 * math.sqrt(low * high) ** 0.1 * 1e-6, rel=0.06)
+    p, (below, tolerance) = pitch / MM, BOLT_TOLERANCES[pitch]
+    assert below == pytest.approx((15 + 11 * p) * 1e-6, abs=1.1e-6)
+    assert tolerance == pytest.approx((180 * p ** (2 / 3) - 3.15 / math.sqrt(p)) * 1e-6, rel=0.06)
+    for nuts, low, high in ((NUT_TOLERANCES_TO_11, 5.6, 11.2), (NUT_TOLERANCES_TO_22, 11.2, 22.4)):
+        if pitch in nuts:
+            assert nuts[pitch] == pytest.approx(1.32 * 90 * p**0.4 * math.sqrt(low * high) ** 0.1 * 1e-6, rel=0.06)
+
+
+@pytest.mark.parametrize(
+    ("size", "pitch", "bolt", "hole"),
+    [
+        (8, 1.0, 7.794, 7.500), (12, 1.0, 11.794, 11.510), (10, 1.25, 9.760, 9.348), (12, 1.25, 11.760, 11.368),
+        (10, 1.5, 9.732, 9.206), (12, 1.5, 11.732, 11.216), (12, 1.75, 11.701, 11.063), (16, 2.0, 15.682, 14.913),
+    ],
+)  # fmt: skip
+def test_the_limits_of_usual_sizes_are_those_of_the_standard(
+    size: float, pitch: float, bolt: float, hole: float
+) -> None:
+    """ISO 965-2 (from memory): least major diameter of a bolt 6g, greatest pitch diameter of a hole 6H, in mm."""
+    by_hand = shear_area(10 * MM, pitch * MM, bolt * MM, hole * MM)
+    assert metric_shear_area(size * MM, pitch * MM, 10 * MM) == pytest.approx(by_hand, rel=1e-9)
 
 
 # What must hold whatever is put in.
@@ -222,7 +254,7 @@ def test_a_stud_worked_by_hand_strips_before_it_breaks() -> None:
     assert round(strip_load(metric_shear_area(12 * MM, 1.75 * MM, 24 * MM), 207 * MPA) / KN, 1) == 129.8
 
 
-@given(st.floats(8e-3, 22.4e-3), st.sampled_from(sorted(METRIC_LIMITS)), st.floats(0, 2e5), st.floats(1e7, 1e9))
+@given(st.floats(8e-3, 22.4e-3), st.sampled_from(sorted(NUT_TOLERANCES_TO_11)), st.floats(0, 2e5), st.floats(1e7, 1e9))
 def test_a_thread_as_deep_as_wanted_holds_the_load(diameter: float, pitch: float, load: float, shear: float) -> None:
     depth = engagement_for_load(diameter, pitch, load, shear)
     assert strip_load(metric_shear_area(diameter, pitch, depth), shear) == pytest.approx(load)
