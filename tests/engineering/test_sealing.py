@@ -142,6 +142,7 @@ def test_a_narrow_face_seats_in_its_middle_and_a_wide_one_farther_out(width: flo
 def test_the_two_branches_of_the_width_meet_at_a_quarter_inch() -> None:
     assert seating_width(0.5 * INCH) == 0.25 * INCH
     assert seating_width(0.5 * INCH * (1 + 1e-9)) == pytest.approx(0.25 * INCH)
+    assert seating_width(0.508 * INCH) == pytest.approx(0.5 * math.sqrt(0.254) * INCH)
     assert seating_width(1.0 * INCH) == pytest.approx(0.5 * math.sqrt(0.5) * INCH)
 
 
