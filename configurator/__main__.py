@@ -1,7 +1,5 @@
 """`python -m configurator` is `blocks`."""
 
-import sys
+from configurator.cli import run
 
-from configurator.cli import main
-
-sys.exit(main())
+run()

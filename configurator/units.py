@@ -217,7 +217,8 @@ def _only_plausible(number: Decimal, declared: Unit, least: Quantity | None, gre
     fits = [u for u in same if (low is None or u.to_si(number) >= low) and (high is None or u.to_si(number) <= high)]
     if plain in fits and all(u.to_si(number) == plain.to_si(number) for u in fits):
         return plain
-    likely = [plain, *(u for u in fits if u is not plain)][:3]
+    others = sorted((u for u in fits if u is not plain), key=lambda u: abs((u.factor / plain.factor).log10()))
+    likely = [plain, *others][:3]
     several = " or ".join(f"{number:f} {u.symbol}".strip() for u in likely)
     raise Misread(f"{number:f} names no unit", f"Say which is meant: {several}.")
 

@@ -485,3 +485,10 @@ def test_the_module_is_the_command() -> None:
         [sys.executable, "-m", "configurator", "--version"], capture_output=True, text=True, check=True, env=os.environ
     )
     assert heard.stdout == f"blocks {__version__}\n"
+
+
+def test_the_shell_gets_the_whole_answer_and_its_exit_code() -> None:
+    words = ("--shop", TARNWICK, "check", *SOLID, "--date", TODAY)
+    heard = subprocess.run([sys.executable, "-m", "configurator", *words], capture_output=True, text=True, env=os.environ)
+    assert heard.returncode == 1
+    assert heard.stdout == ask("check", *SOLID, "--date", TODAY).said

@@ -308,3 +308,9 @@ def test_units_are_quick_to_import() -> None:
         "import sys, configurator.units; print(*(sys.modules.keys() & {'dataclasses', 'inspect', 'pydantic', 'pint'}))"
     )
     assert subprocess.run([sys.executable, "-c", program], capture_output=True, check=True).stdout.strip() == b""
+
+
+def test_a_bare_number_is_asked_about_in_the_units_nearest_to_the_one_declared() -> None:
+    with pytest.raises(Misread) as refused:
+        read_quantity("1.8", "bar", read_quantity("0 bar"), read_quantity("5 bar"))
+    assert refused.value.way_out == "Say which is meant: 1.8 bar or 1.8 psi or 1.8 inHg."

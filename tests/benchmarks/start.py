@@ -28,7 +28,7 @@ from configurator.desk import lay, open_shop
 from configurator.enquiry import Enquiry
 
 RUNS, SEQUENCES, PICKS = 20, 1_000, 8
-BLOCKS = ("-c", "from configurator.cli import main; main()")
+BLOCKS = ("-c", "from configurator.cli import run; run()")
 
 ENQUIRY = """\
 customer = "A caller"
