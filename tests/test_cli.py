@@ -488,7 +488,7 @@ def test_the_module_is_the_command() -> None:
 
 
 def test_the_shell_gets_the_whole_answer_and_its_exit_code() -> None:
-    words = ("--shop", TARNWICK, "check", *SOLID, "--date", TODAY)
-    heard = subprocess.run([sys.executable, "-m", "configurator", *words], capture_output=True, text=True, env=os.environ)
+    command = [sys.executable, "-m", "configurator", "--shop", TARNWICK, "check", *SOLID, "--date", TODAY]
+    heard = subprocess.run(command, capture_output=True, text=True, env=os.environ)
     assert heard.returncode == 1
     assert heard.stdout == ask("check", *SOLID, "--date", TODAY).said
