@@ -35,9 +35,9 @@ def complete(case: Case, space: Space, free_only: bool = False) -> Completed:
 
     Wants first, those that others' `usual` reads before the others, else by id: the usual option where it still fits,
     else the best standing, then the cheapest, then the first listed. Then haves, at the first option that leaves the
-    build free, else the first that fits.
+    build free, else the first that fits; a have that the picks alone leave open is only reckoned.
     """
-    book = case.book
+    book, asked = case.book, space
     picks = {book.choices[number]: book.options[number][option].id for number, option in space.picks.items()}
     assumed, reckoned = [], []
     for choice in _wants_in_order(case.family):
@@ -54,7 +54,7 @@ def complete(case: Case, space: Space, free_only: bool = False) -> Completed:
             continue
         kinds = space.standings_of(number)
         option = min(range(len(kinds)), key=kinds.__getitem__)
-        if _open_options(kinds) > 1:
+        if _open_options(asked.standings_of(number)) > 1:
             reckoned.append(id)
         picks[id] = book.options[number][option].id
         space = _settled(space, number, option, kinds)
@@ -135,7 +135,8 @@ def _wants_in_order(family: Family) -> Iterator[Choice]:
 
 
 def build_of(case: Case, completed: Completed, standing: str) -> Build:
-    """The completed picks as a build, with its code; a have that was only reckoned is open in the code."""
-    code = build_code(case.family, completed.picks, completed.reckoned)
+    """The completed picks as a build, with its code; a have that nobody picked is open in the code, settled or not."""
+    not_picked = (choice for choice in completed.picks if case.have(choice) and choice not in case.bound)
+    code = build_code(case.family, completed.picks, tuple(not_picked))
     assumed = tuple(sorted((*case.taken, *completed.assumed)))
     return Build(case.family.id, completed.picks, standing, code, assumed, completed.reckoned)

@@ -252,6 +252,11 @@ def _offer(family: Family, way: WayOut, currency: str) -> str:
     return f"{price}with {named_all(family, way.change)}{arranged}"
 
 
+def duty_words(family: Family, names: Iterable[str]) -> str:
+    """Duties that nobody has stated yet, each with the flag that states it."""
+    return listed(f"{in_sentence(_label(family, name))} (--duty {name})" for name in names)
+
+
 def missing_words(family: Family, names: Iterable[str]) -> str:
     """Names of what nobody has said yet, duties and choices, by their labels."""
     return listed(in_sentence(_label(family, name)) for name in names)

@@ -19,6 +19,9 @@ from configurator.faults import Fault, Faulty, Place
 from configurator.money import minor_units, round_money
 from configurator.quote import Line, Totals
 
+THE_ENQUIRY = Place("the enquiry")
+"""Where a list or a day stands that was asked for: nobody's file is at fault."""
+
 EXACT = Context(prec=100)
 """Wide enough for every sum and product of amounts, whatever context the caller works in."""
 
@@ -31,11 +34,11 @@ def price_list_on(family: Family, day: date, id: str = "") -> PriceList:
     """
     if id:
         chosen = next((listed for listed in family.price_lists if listed.id == id), None)
-        place, wrong = Place("the enquiry"), f"there is no price list {id!r} for {family.label}"
+        place, wrong = THE_ENQUIRY, f"there is no price list {id!r} for {family.label}"
     else:
         begun = [listed for listed in family.price_lists if listed.since <= day]
         chosen = max(begun, key=lambda listed: listed.since, default=None)
-        place, wrong = family.place, f"no price list for {family.label} is in force on {day.isoformat()}"
+        place, wrong = THE_ENQUIRY, f"no price list for {family.label} is in force on {day.isoformat()}"
     if chosen and not chosen.prices:
         place, wrong = chosen.place, f"price list {chosen.id} has no price for {family.label}"
     if chosen is None or not chosen.prices:

@@ -47,8 +47,9 @@ def quote_case(
 
 
 def _open_haves(case: Case, reckoned: tuple[str, ...]) -> tuple[dict[str, FromTo], tuple[str, ...]]:
-    """The open haves that change the quote, with its nets under their answers, and those that it is merely subject
-    to.
+    """The open haves that change the quote, with its nets under their answers, and those it is merely subject to.
+
+    What is only assumed of the caller's parts binds the build, and the quote is subject to it.
     """
     spans, subject_to = {}, []
     for choice in reckoned:
@@ -57,7 +58,9 @@ def _open_haves(case: Case, reckoned: tuple[str, ...]) -> tuple[dict[str, FromTo
             spans[choice] = from_to(answers)
         else:
             subject_to.append(choice)
-    return spans, tuple(subject_to)
+    picks = case.enquiry.picks
+    assumed = [choice for choice in picks if case.have(choice) and picks[choice].known == "assumed"]
+    return spans, (*subject_to, *sorted(assumed))
 
 
 def _draft(case: Case, answer: Answer, picks: Mapping[str, str], unsettled: tuple[str, ...]) -> tuple[str, ...]:

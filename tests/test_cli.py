@@ -492,3 +492,23 @@ def test_the_shell_gets_the_whole_answer_and_its_exit_code() -> None:
     heard = subprocess.run(command, capture_output=True, text=True, env=os.environ)
     assert heard.returncode == 1
     assert heard.stdout == ask("check", *SOLID, "--date", TODAY).said
+
+
+def test_a_build_code_comes_back_unchanged_and_tells_nothing_that_the_caller_did_not() -> None:
+    first = ask_json("check", "cooling=dry_deck", "bore=84.7mm", "crank_flange=eight_bolt")
+    again = ask_json("check", first["build"]["code"])
+    assert again["build"]["code"] == first["build"]["code"]
+    assert {pick["known"] for pick in again["asked"]["picks"].values()} == {"assumed", None}  # a want has no evidence
+
+
+def test_the_rules_are_not_for_customers() -> None:
+    for words in (("lint",), ("explain", "belt_reaches")):
+        heard = ask("rules", *words, "--for", "customer")
+        assert heard.exit == 2
+        assert "belt_reaches" not in heard.said + heard.noticed
+
+
+def test_a_customer_is_told_of_a_day_without_prices_and_not_of_the_shops_files() -> None:
+    heard = ask("check", "--date", "2020-01-01", "--for", "customer")
+    assert heard.exit == 2
+    assert "no price list for Tarnwick TNW5 is in force on 2020-01-01" in " ".join(heard.noticed.split())

@@ -75,3 +75,17 @@ def test_the_ways_out_of_a_number_are_the_nearest_that_work_to_its_step() -> Non
     ]
     limit = answer.conflicts[0].limits[0]
     assert (limit.value, limit.limit, limit.margin) == ("-0.1 mm", "at least 2.9 mm", "-3.0 mm")
+
+
+def test_a_have_that_only_another_reckoned_one_closes_is_reckoned_too() -> None:
+    shop = shop_of(
+        choice("bellhousing", "seven_hole", "nine_hole", asks="have"),
+        choice("ring_gear", "teeth_128", "teeth_132", asks="have"),
+        rule("starter_meets_the_ring", columns=["bellhousing", "ring_gear"], rows=[["seven_hole", "teeth_128"]],
+             by_arrangement=[["nine_hole", "teeth_132"]]),
+        price("base", "9800.00"),
+    )  # fmt: skip
+    answer = answer_case(case_of(shop))
+    assert answer.build is not None
+    assert answer.build.reckoned == ("bellhousing", "ring_gear")
+    assert not set(answer.build.reckoned) - set(answer.still_to_settle)

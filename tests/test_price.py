@@ -117,7 +117,7 @@ def test_a_list_asked_for_by_its_id_is_used_whatever_the_day() -> None:
 
 
 def test_a_day_before_every_list_is_a_fault_that_names_the_lists() -> None:
-    with pytest.raises(Faulty, match=r"shop\.toml:4: .*no price list for TNW5 is in force on 2026-05-31") as told:
+    with pytest.raises(Faulty, match=r"the enquiry: .*no price list for TNW5 is in force on 2026-05-31") as told:
         price_list_on(family(WINTER, SUMMER), date(2026, 5, 31))
     assert "2026-06 (from 2026-06-01), 2026-12 (from 2026-12-01)" in str(told.value)
 

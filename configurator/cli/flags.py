@@ -140,6 +140,18 @@ def with_manner(function: Function) -> Function:
     return keep_manner(update_wrapper(told, function))
 
 
+def for_the_shop(function: Function) -> Function:
+    """A command as `with_manner` makes it that no customer may call: it speaks of rules by their ids and places."""
+
+    def refuse(manner: Manner, **given: Any) -> Any:
+        if manner.customer:
+            way_out = "ask the shop; check and options tell what goes together and why"
+            raise Faulty([Fault(COMMAND_LINE, "", "the rules are the shop's own and not for customers", way_out)])
+        return function(manner, **given)
+
+    return with_manner(update_wrapper(refuse, function))
+
+
 def with_enquiry(function: Function) -> Function:
     """A command that is told its manner and what was asked, and takes its own flags after."""
 

@@ -15,6 +15,7 @@ from configurator.documents.json_of import SCHEMA
 from configurator.documents.saving import Refused
 from configurator.faults import Fault, Faulty, NotKnown, Place
 from configurator.load.sheets import COMMAND_LINE
+from configurator.price import THE_ENQUIRY
 
 STANDARD_INPUT = "standard input"
 
@@ -65,7 +66,7 @@ def for_customer(words: Sequence[str]) -> bool:
 def _for_reader(faults: Iterable[Fault], words: Sequence[str]) -> list[Fault]:
     """The faults as they may be shown: where the shop's own files are at fault, a customer learns that and no more."""
     faults = list(faults)
-    own = {*words, STANDARD_INPUT, COMMAND_LINE.file}
+    own = {*words, STANDARD_INPUT, COMMAND_LINE.file, THE_ENQUIRY.file}
     if not for_customer(words) or all(fault.place.file in own for fault in faults):
         return faults
     theirs = Fault(Place("the shop"), "", "its files cannot be read just now", "Please ask the shop.")

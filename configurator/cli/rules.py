@@ -9,7 +9,7 @@ import click
 
 from configurator.cli.calls import open_desk, today_at
 from configurator.cli.ends import DONE, NO
-from configurator.cli.flags import Manner, a_day, with_manner
+from configurator.cli.flags import Manner, a_day, for_the_shop
 from configurator.cli.groups import Group
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.progress import Progress
@@ -32,7 +32,7 @@ for command in (effect, try_, add):
 @click.option(
     "--date", "day", callback=a_day, metavar="DATE", help="The day whose price list holds; today, where the shop is."
 )
-@with_manner
+@for_the_shop
 def lint(manner: Manner, prove: bool, as_jsonl: bool, day: date | None) -> int:
     """Look the rules over: examples, expected answers, options that no build has, conditions that never hold, rules
     that change nothing or that no example would miss.
@@ -65,7 +65,7 @@ def lint(manner: Manner, prove: bool, as_jsonl: bool, day: date | None) -> int:
 @click.argument("rule", metavar="RULE")
 @click.option("--family", default="", metavar="ID", help="One family, where several have the rule.")
 @click.option("--date", "day", callback=a_day, metavar="DATE", help="The day whose price list holds.")
-@with_manner
+@for_the_shop
 def explain(manner: Manner, rule: str, family: str, day: date | None) -> int:
     """A rule in a sentence: where it stands, what it excludes alone and beside the others, what it costs in builds."""
     from configurator.cli.views.rule import explanation_json, explanation_page

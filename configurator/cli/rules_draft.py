@@ -12,7 +12,7 @@ import click
 
 from configurator.cli.calls import find_shop, open_desk, today_at
 from configurator.cli.ends import DONE
-from configurator.cli.flags import Manner, a_day, with_manner, word_fault
+from configurator.cli.flags import Manner, a_day, for_the_shop, word_fault
 from configurator.cli.page import Line, Part, entry, notice, page_width, prose, show, write_json
 from configurator.cli.progress import Progress
 from configurator.cli.rules_effect import end_of
@@ -70,7 +70,7 @@ def with_parts(function: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.command("try")
 @with_parts
-@with_manner
+@for_the_shop
 def try_(manner: Manner, day: date | None, **parts: Any) -> int:
     """The effect of a rule that is not written: blocks rules try --when cooling=solid --then use=drag.
 
@@ -92,7 +92,7 @@ def try_(manner: Manner, day: date | None, **parts: Any) -> int:
 @with_parts
 @click.option("--file", default="", metavar="FILE", help="Where to write it; else where rules about its choices stand.")
 @click.option("--yes", is_flag=True, help="Write it without asking, unless an expected answer breaks.")
-@with_manner
+@for_the_shop
 def add(manner: Manner, day: date | None, file: str, yes: bool, **parts: Any) -> int:
     """Write a rule into the shop, below the others of its file, with an example of each kind and after a look at its
     effect. What is not said by flags is asked for at a terminal.

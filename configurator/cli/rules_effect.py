@@ -12,7 +12,7 @@ import click
 
 from configurator.cli.calls import find_shop, today_at
 from configurator.cli.ends import CHANGED, DONE, NO, NOT_KNOWN
-from configurator.cli.flags import Manner, a_day, with_manner, word_fault
+from configurator.cli.flags import Manner, a_day, for_the_shop, word_fault
 from configurator.cli.page import page_width, show, write_json
 from configurator.cli.progress import Progress
 
@@ -29,7 +29,7 @@ LARGEST = 1 << 22
 @click.argument("new", metavar="[NEW]", required=False)
 @click.option("--quotes", metavar="DIR", help="A folder of quotes that were kept, as quote --json wrote them.")
 @click.option("--date", "day", callback=a_day, metavar="DATE", help="The day whose price lists hold.")
-@with_manner
+@for_the_shop
 def effect(manner: Manner, old: str, new: str | None, quotes: str | None, day: date | None) -> int:
     """What an edit changes: builds added and removed, counted exactly, with one of each; expected answers and kept
     quotes that come out otherwise; rules that became pointless and options that no build has any more.

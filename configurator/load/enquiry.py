@@ -64,8 +64,12 @@ def _sheet_of_code(code: str, shop: Shop) -> Sheet:
         read = read_code(code, shop)
     except Misread as trouble:
         raise Faulty([Fault(COMMAND_LINE, code[:100], trouble.wrong, trouble.way_out)]) from None
+    choices = shop.families[read.family].choices
+    # A code does not say how a have is known, so nobody may take it for told.
+    known = {id: "assumed" if choices[id].asks == "have" else "" for id in read.picks}
     picks = (
-        Told(choice, option, COMMAND_LINE.file, lambda: COMMAND_LINE, code) for choice, option in read.picks.items()
+        Told(id, option, COMMAND_LINE.file, lambda: COMMAND_LINE, code, "", known[id])
+        for id, option in read.picks.items()
     )
     return Sheet(read.family, tuple(picks))
 

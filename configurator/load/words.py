@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-FEW = 8
+FEW = 16
 """As many words as a message can list before it stops helping."""
 
 

@@ -54,4 +54,4 @@ def _unchecked(family: Family, checks: Iterable[Check], room: Reader) -> Iterato
         if check.verdict == "not_checked":
             wanting.setdefault(check.missing, []).append(explain.in_sentence(check.label))
     for missing, labels in wanting.items():
-        yield from prose(f"without {explain.missing_words(family, missing)}: {'; '.join(labels)}", room.width)
+        yield from prose(f"without {explain.duty_words(family, missing)}: {'; '.join(labels)}", room.width)
