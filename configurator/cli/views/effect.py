@@ -52,7 +52,8 @@ def _verdict(effect: Effect, width: int) -> tuple[str, int, str, str]:
         return "Not all of it is known.", width, "", "care"
     if effect.changed:
         return "The edit changes answers; what is expected still holds.", width, "", "care"
-    return "No answer changes.", width, "", "yes"
+    same = "What can be built is the same. Prices and days are compared by expected answers and quotes only."
+    return same, width, "", "yes"
 
 
 def _is(names: Iterable[str]) -> str:
@@ -63,7 +64,9 @@ def _family(found: FamilyEffect, family: Family, width: int) -> Iterator[Line]:
     if found.difference is None:
         yield from prose(f"{found.label}: the difference is not known: {found.unknown}.", width, style="care")
     else:
-        yield from prose(f"{found.label}: the edit {KINDS[found.difference.kind]}.", width)
+        apart = found.difference.old_apart.possible or found.difference.new_apart.possible
+        among = "of the builds that both versions know, " if apart else ""
+        yield from prose(f"{found.label}: {among}the edit {KINDS[found.difference.kind]}.", width)
         yield from _difference(found, found.difference, family, width)
     yield from entry("edited", _edited(found, width - MARGIN))
     room = width - MARGIN
